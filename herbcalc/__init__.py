@@ -1,0 +1,43 @@
+"""Herbal tinctures by calculation: strength, mixing, herbs, jars, keeping.
+
+Volumes in mL at 20 degC, masses in g, strength in % by volume at 20 degC, temperatures in degC.
+Every function takes numbers or NumPy arrays and hands back the same shape; anything impossible
+raises ValueError with a sentence that says what is wrong.
+
+>>> import herbcalc as hc
+>>> hc.spirit(500, abv=95) + hc.water(300)
+778 mL at 61.1 % vol
+"""
+
+from herbcalc.herbs import (
+    Herb,
+    bulk_density_from_cup,
+    herb,
+    herbs,
+    remember,
+    water_from_drying,
+)
+from herbcalc.jar import Jar, spirit_for_final
+from herbcalc.liquids import (
+    Liquid,
+    blend_to,
+    contraction,
+    glycerin,
+    make_up,
+    spirit,
+    vinegar,
+    water,
+    water_to_dilute,
+)
+from herbcalc.strength import (
+    abv,
+    abv_from_proof,
+    density,
+    flash_point,
+    mass_fraction,
+    proof_from_abv,
+    true_strength,
+    weight_in_air,
+)
+
+__version__ = "0.1.0"

@@ -1,0 +1,1 @@
+"""Pictures: each module draws one topic on given axes from given numbers."""

@@ -13,11 +13,12 @@ from herbcalc.herbs import (
     Herb,
     bulk_density_from_cup,
     herb,
-    herbs,
+    known_herbs,
     remember,
     water_from_drying,
 )
 from herbcalc.jar import Jar, spirit_for_final
+from herbcalc.keeping import Keeping, keeping
 from herbcalc.liquids import (
     Liquid,
     blend_to,

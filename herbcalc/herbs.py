@@ -144,12 +144,12 @@ def _read_own(path, mtime, size):
     return tuple(found)
 
 
-def herbs(folder="."):
+def known_herbs(folder="."):
     """Every herb known: your own first (the newest weighing of each), then the course's table.
 
     Examples
     --------
-    >>> len(herbs()) >= 35
+    >>> len(known_herbs()) >= 35
     True
     """
     seen, result = set(), []
@@ -188,7 +188,7 @@ def herb(name, state=None, form=None, folder="."):
     Traceback (most recent call last):
     ValueError: There is no herb called 'pepermint' in the table. Did you mean peppermint or spearmint?
     """
-    known = herbs(folder)
+    known = known_herbs(folder)
     asked = str(name).strip().lower()
     matches = [h for h in known if asked in (h.name.lower(), h.latin.lower())]
     if not matches:

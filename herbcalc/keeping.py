@@ -202,9 +202,9 @@ def keeping(liquid, fresh_herb=False, raw_vinegar=False):
         raise ValueError("Keeping is asked of one liquid at a time.")
     strength, activity, acid = liquid.abv, liquid.water_activity, liquid.acidity
 
-    by_strength = _climb(_STRENGTH, lambda r: strength >= r.limit - 1e-6)
+    by_strength = _climb(_STRENGTH, lambda r: strength >= r.limit - 1e-9)
     by_water = _climb(_FREE_WATER, lambda r: activity <= r.limit + 1e-12)
-    by_acid = _climb(_ACID, lambda r: acid >= r.limit - 1e-6)
+    by_acid = _climb(_ACID, lambda r: acid >= r.limit - 1e-9)
     if raw_vinegar and fresh_herb and by_acid is _ACID[0]:
         by_acid = _RAW_VINEGAR
     best = max((by_strength, by_water, by_acid), key=_length)

@@ -1,0 +1,366 @@
+"""Reading what a student wrote: a number with or without its unit, letters, a sheet, words.
+
+Two steps, so that the marking can do the second one outside the student's kernel. `plain` turns
+whatever `answer` holds into plain data (only exact, known types are looked into; of anything
+else just the name of its type is kept). The `read_...` functions turn plain data into a value,
+or into one friendly sentence that says how to write it.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import sys
+import unicodedata
+from dataclasses import dataclass
+
+import numpy as np
+
+from herbcalc.classroom.units import convert, find_unit
+
+__all__ = ["Reading", "plain", "read_letters", "read_number", "read_sheet", "read_words"]
+
+LONGEST = 20_000  # characters of an explanation; nobody writes more by hand
+_MOST = 60  # entries of a list or a sheet that are looked at
+_NUMPY = tuple({np.float16, np.float32, np.float64, np.longdouble, np.bool_, np.int8, np.int16,
+                np.int32, np.int64, np.uint8, np.uint16, np.uint32, np.uint64, np.str_})
+
+
+def plain(answer, depth: int = 2):
+    """Plain data (None, bool, int, float, str, list, dict) for whatever `answer` holds.
+
+    What is not plain becomes ``{"?": name of its type}``. Nothing of the object itself is
+    called, so it cannot lie, hang or fail.
+
+    >>> import numpy as np
+    >>> plain(np.float64(406.2)), plain(...), plain((40, 6)), plain(object())
+    (406.2, None, [40, 6], {'?': 'object'})
+    """
+    kind = type(answer)
+    if answer is None or answer is ...:
+        return None
+    if any(kind is one for one in _NUMPY):
+        answer = answer.item()
+        kind = type(answer)
+        if kind is np.longdouble:  # its item() is itself
+            answer, kind = float(answer), float
+    if kind is bool or kind is float:
+        return answer
+    if kind is int:
+        return answer if answer.bit_length() <= 64 else {"?": "endless number"}
+    if kind is str:
+        text = answer[:LONGEST + 1]
+        return text.encode("utf-8", "replace").decode("utf-8")  # half characters cannot be saved
+    if kind is np.ndarray and answer.size <= _MOST and answer.dtype.kind in "biufU":
+        return plain(answer.tolist(), depth)
+    if kind in (list, tuple) and depth:
+        return [plain(one, depth - 1) for one in answer[:_MOST]]
+    if kind is dict and depth:
+        kept = list(answer.items())[:_MOST]
+        return {str(k)[:80]: plain(v, depth - 1) for k, v in kept if type(k) is str}
+    if _is_quantity(kind):
+        return _quantity_text(answer)
+    return {"?": _type_name(kind)}
+
+
+def _is_quantity(kind) -> bool:
+    pint = sys.modules.get("pint")  # nobody has a quantity of pint's without pint
+    return pint is not None and pint.Quantity in type.mro(kind)
+
+
+def _quantity_text(answer):
+    try:
+        return f"{float(answer.magnitude)!r} {answer.units}"[:80]
+    except Exception:  # of an array, say
+        return {"?": "Quantity"}
+
+
+def _type_name(kind) -> str:
+    name = type.__getattribute__(kind, "__name__") if isinstance(kind, type) else ""
+    return name[:40] if type(name) is str and name.isidentifier() else "something"
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What an answer says: a `value`, or a `trouble` in one sentence, or neither (`blank`)."""
+
+    value: object = None
+    trouble: str = ""
+
+    @property
+    def blank(self) -> bool:
+        """Whether nothing was written yet."""
+        return self.value is None and not self.trouble
+
+
+# --- a number with its unit ----------------------------------------------------------------------
+
+_NUMBER = re.compile(
+    r"(?P<sign>[+-]?)\s*"
+    r"(?:(?P<whole>\d+)\s+(?P<over>\d+)\s*/\s*(?P<under>\d+)"  # 1 1/2
+    r"|(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"                     # 1/2
+    r"|(?P<plain>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?))"     # 406  40.6  .5  4.06e2
+    r"(?![\d.,])\s*(?P<unit>\D.*)?"
+)
+_COMMA = re.compile(r"[+-]?\d+,\d+\D*")
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}(\.\d+)?\D*")
+_GROUPS = re.compile(r"[+-]?\d{1,3}([ ']\d{3})+(\.\d+)?\D*|[+-]?\d{1,3}(,\d{3}){2,}(\.\d+)?\D*")
+
+
+def read_number(answer, unit: str, sensible: tuple[float, float]) -> Reading:
+    """A number in the `unit` asked for.
+
+    Parameters
+    ----------
+    answer
+        plain data
+    unit : str
+        the unit asked for
+    sensible : (float, float)
+        lowest and highest right answer; tells a per cent given as a fraction
+
+    Examples
+    --------
+    >>> read_number("0.406 L", "mL", (1, 1000)).value
+    406.0
+    >>> read_number("40,6", "% vol", (1, 96)).trouble
+    'Write the decimal with a point, not a comma: 40.6.'
+    """
+    if isinstance(answer, list):
+        return Reading(trouble=_list_trouble(answer))
+    if isinstance(answer, dict):
+        return Reading(trouble=_object_trouble(answer, f"one number, in {unit}"))
+    if isinstance(answer, bool):
+        return Reading(trouble=f"The question asks for a number, in {unit}, not for yes or no.")
+    if isinstance(answer, str):
+        read = _read_text(answer, unit)
+    else:
+        read = Reading(answer)
+    if read.value is None:
+        return read
+    return _settle(float(read.value), unit, sensible)
+
+
+def _settle(number, unit, sensible) -> Reading:
+    if not math.isfinite(number):
+        return Reading(trouble="That number is missing or endless: look at the sum again.")
+    if unit.startswith("%") and sensible[0] > 1 and 0 < number < 1:
+        return Reading(trouble=(
+            f"{number:.4g} looks like a fraction. Write it as per cent: one half is 50 %."
+        ))
+    return Reading(number)
+
+
+def _read_text(text, unit) -> Reading:
+    if len(text) > 200:
+        return Reading(trouble=f"That is a lot of text: the question asks for a number, in {unit}.")
+    text = _tidy(text)
+    if text.strip(".?-_ \u2026") == "" or re.fullmatch(r"(\.\.\.|\u2026)\D*", text):
+        return Reading()  # "... mL" of a sheet not filled in
+    if _GROUPS.fullmatch(text):
+        return Reading(trouble="Write the number in one piece: 1200, not 1 200 or 1,200.")
+    if _THOUSANDS.fullmatch(text):
+        return Reading(trouble=(
+            "A comma can mean two things here. Write 1000 for a thousand, 1.5 for one and a half."
+        ))
+    if _COMMA.fullmatch(text):
+        return Reading(trouble=(
+            f"Write the decimal with a point, not a comma: {text.replace(',', '.')}."
+        ))
+    if unit in ("mL per g", "parts") and (ratio := re.fullmatch(r"1\s*:\s*(\d+\.?\d*)", text)):
+        return Reading(float(ratio[1]))
+    if text[:1] in "$€":  # money is written before the number
+        text = f"{text[1:]} {text[0]}"
+    text = re.sub(r"^(about|roughly|approx\.?|ca\.?|circa|~|≈|=)\s*", "", text, flags=re.I)
+    if re.fullmatch(r"\d[\d.]*\s*[^\d\s./-]*\s*(-|to|or|and|\u2026)\s*\d[\d.]*[^\d]*", text):
+        return Reading(trouble="That is two numbers. Settle on one.")
+    found = _NUMBER.fullmatch(text)
+    if not found:
+        return Reading(trouble=_text_trouble(text, unit))
+    number = _value(found)
+    if number is None:
+        return Reading(trouble="That divides by nothing: look at the fraction again.")
+    return _in_unit(number, (found["unit"] or "").strip(), unit)
+
+
+def _value(found) -> float | None:
+    if found["plain"]:
+        number = float(found["plain"])
+    else:
+        top, bottom = found["over"] or found["top"], found["under"] or found["bottom"]
+        if max(len(top), len(bottom)) > 6 or not int(bottom):
+            return None
+        number = int(found["whole"] or 0) + int(top) / int(bottom)
+    return -number if found["sign"] == "-" else number
+
+
+def _in_unit(number, written, unit) -> Reading:
+    if not written:
+        return Reading(number)
+    wanted, given = find_unit(unit), find_unit(written)
+    if given is None:
+        shown = written if len(written) <= 20 else written[:20] + "…"
+        return Reading(trouble=(
+            f"I do not know the unit “{shown}”. Write just the number, in {unit}."
+        ))
+    value = convert(number, given, wanted)
+    if value is not None:
+        return Reading(value)
+    if given.name == "oz" and wanted.kind == "a volume":
+        return Reading(trouble=(
+            "An ounce (oz) is a weight; the ounce of a measuring jug is a fluid ounce. "
+            f"The question asks for a volume, in {unit}."
+        ))
+    if given.kind == wanted.kind:
+        return Reading(trouble=f"That is in {given.name}; the question asks for {unit}.")
+    return Reading(trouble=(
+        f"That is in {given.name}, {given.kind}. The question asks for {wanted.kind}, in {unit}."
+    ))
+
+
+def _tidy(text) -> str:
+    """Wide digits, hard spaces and long minus signs as plain ones; superscripts stay as written."""
+    plainer = "".join(
+        c if unicodedata.category(c) == "No" else unicodedata.normalize("NFKC", c) for c in text
+    )
+    return " ".join(plainer.replace("\u2212", "-").replace("\u2013", "-").split())
+
+
+def _list_trouble(answer) -> str:
+    if (len(answer) == 2 and all(type(one) is int for one in answer) and answer[1] >= 0):
+        return ("The comma makes two numbers of it. Write the decimal with a point: "
+                f"{answer[0]}.{answer[1]}.")
+    if len(answer) == 1:
+        return "Write the number alone, without the brackets."
+    return f"That is a list of {len(answer)}; the question asks for one number."
+
+
+def _object_trouble(answer, wanted) -> str:
+    what = answer.get("?") if set(answer) == {"?"} else "sheet"
+    if what in ("function", "builtin_function_or_method", "method"):
+        return f"That is a function, not its result; the question asks for {wanted}."
+    if what == "Liquid":
+        return (f"That is a whole liquid; the question asks for {wanted}. "
+                "Ask the liquid for it: .volume, say.")
+    if what == "endless number":
+        return f"That number has no end; the question asks for {wanted}."
+    return f"That is a {what}; the question asks for {wanted}."
+
+
+def _text_trouble(text, unit) -> str:
+    if not any(c.isdigit() for c in text):
+        return f"There is no number in “{text[:40]}”. The question asks for a number, in {unit}."
+    return f"I cannot read “{text[:40]}”. Write just the number, in {unit}."
+
+
+# --- letters -------------------------------------------------------------------------------------
+
+
+def read_letters(answer, count: int, wanted: str = "one") -> Reading:
+    """The places of the letters picked: "b" is (1,).
+
+    Parameters
+    ----------
+    answer
+        plain data
+    count : int
+        how many letters there are to pick from
+    wanted : {"one", "some", "all"}
+        all: each letter exactly once
+
+    Examples
+    --------
+    >>> read_letters("c, A", 4, "some").value
+    (2, 0)
+    >>> read_letters("f", 4).trouble
+    'There is no f here: the letters go from a to d.'
+    """
+    last = "abcdefgh"[count - 1]
+    if isinstance(answer, list):
+        if not all(isinstance(one, str) and len(one.strip()) <= 2 for one in answer):
+            return Reading(trouble=f"Answer with letters from a to {last}.")
+        answer = " ".join(answer)
+    if answer is None:
+        return Reading()
+    if not isinstance(answer, str) or len(answer) > 200:
+        return Reading(trouble=f"Answer with letters from a to {last}.")
+    text = _tidy(answer).lower()
+    if text.strip(".?-_ \u2026") == "":
+        return Reading()
+    if re.search(r"[a-z]{2}", re.sub(r"\b(and|then|or)\b", " ", text)) and not re.fullmatch(
+        rf"[a-{last}]{{2,{count}}}", text  # "cadb"
+    ):
+        return Reading(trouble=f"Answer with the letter alone, from a to {last}.")
+    letters = re.findall(r"[a-z0-9]", re.sub(r"\b(and|then|or)\b", " ", text))
+    stray = [letter for letter in letters if not "a" <= letter <= last]
+    if stray or not letters:
+        shown = stray[0] if stray else text[:10]
+        return Reading(trouble=f"There is no {shown} here: the letters go from a to {last}.")
+    places = tuple(ord(letter) - ord("a") for letter in letters)
+    if len(set(places)) < len(places):
+        return Reading(trouble="One letter stands there twice.")
+    if wanted == "one" and len(places) > 1:
+        return Reading(trouble="Pick one letter only.")
+    if wanted == "all" and len(places) < count:
+        return Reading(trouble=f"Put all {count} letters in order, each of them once.")
+    return Reading(places)
+
+
+# --- a sheet and words ---------------------------------------------------------------------------
+
+
+def read_sheet(answer, labels) -> Reading:
+    """The lines of a sheet as a mapping from label to what stands behind it.
+
+    >>> read_sheet("spirit: 421 mL\\nwater: ...", ["spirit", "water"]).value
+    {'spirit': '421 mL', 'water': '...'}
+    """
+    labels = list(labels)
+    if answer is None:
+        return Reading()
+    if isinstance(answer, str) and len(answer) <= 5000:
+        if not answer.strip():
+            return Reading()
+        lines = [line.partition("#")[0] for line in answer.splitlines()]
+        pairs = [re.split("[:=]", line, maxsplit=1) for line in lines if line.strip()]
+        astray = next((pair[0].strip() for pair in pairs if len(pair) < 2), None)
+        if astray is not None:
+            return Reading(trouble=(
+                f"I cannot read the line “{astray[:40]}”: write what it is, a colon, the number."
+            ))
+        pairs = [(name, value.strip()) for name, value in pairs]
+    elif isinstance(answer, dict) and "?" not in answer:
+        pairs = list(answer.items())
+    else:
+        return Reading(trouble="Fill in the sheet as it stands, one number on each line.")
+    known = {" ".join(label.casefold().split()): label for label in labels}
+    found = {}
+    for name, value in pairs:
+        label = known.get(" ".join(name.casefold().split()))
+        if label is None:
+            return Reading(trouble=(
+                f"There is no line “{name.strip()[:40]}” in this sheet. "
+                f"Its lines are: {', '.join(labels)}."
+            ))
+        if label in found:
+            return Reading(trouble=f"The line “{label}” stands there twice.")
+        found[label] = value
+    return Reading(found)
+
+
+def read_words(answer, invitation: str) -> Reading:
+    """An explanation; blank while it still is only the `invitation` to write.
+
+    >>> read_words("  Masses add.  ", "Write here.").value
+    'Masses add.'
+    """
+    if answer is None:
+        return Reading()
+    if not isinstance(answer, str):
+        return Reading(trouble="Write your answer in words, between the two lines of quotes.")
+    text = answer.replace(invitation, "").strip()
+    if text.strip(".?-_ \u2026") == "":
+        return Reading()
+    if len(text) > LONGEST:
+        return Reading(trouble="That is longer than anyone can read: a few sentences will do.")
+    return Reading(text)

@@ -46,15 +46,19 @@ def above(value, low, name, unit=""):
 
 
 def between(value, low, high, name, unit=""):
-    """`value` as a float array, all of it from `low` to `high`."""
+    """`value` as a float array, all of it from `low` to `high`.
+
+    What a computer's rounding put a hair outside is taken as the limit itself.
+    """
     array = numbers(value, name)
-    if np.any((array < low) | (array > high)):
-        outside = array[(array < low) | (array > high)] if array.ndim else array
+    hair = 1e-9 * (high - low)
+    if np.any((array < low - hair) | (array > high + hair)):
+        outside = array[(array < low - hair) | (array > high + hair)] if array.ndim else array
         raise ValueError(
             f"{name} must lie between {low:g} and {high:g}{_spaced(unit)}, "
             f"not {float(np.ravel(outside)[0]):g}."
         )
-    return array
+    return np.clip(array, low, high)
 
 
 def same_shape(array):

@@ -21,7 +21,7 @@ DROPPER_ERROR = 0.15  # USP <1101>: a calibrated dropper may be off by this much
 SPOONS = {"teaspoon (US)": 4.93, "tablespoon (US)": 14.79, "teaspoon (metric)": 5.0,
           "tablespoon (metric)": 15.0, "fluid ounce (US)": 29.57, "cup (US)": 236.59}
 _GLYCERIN_TENSION = 63.4  # mN/m at 20 degC, pure, from memory
-_ACETIC = ([0, 5, 10, 20, 30, 100], [72.0, 60.1, 54.6, 47.0, 42.5, 27.6])  # from memory, handbooks
+_ACETIC = ([0, 5, 10, 20, 30, 100], [72.01, 60.1, 54.6, 47.0, 42.5, 27.6])  # from memory, handbooks
 
 
 @lru_cache(maxsize=1)
@@ -58,7 +58,7 @@ def surface_tension(liquid):
     mass = np.asarray(liquid._not_empty().mass)
     percent, tension = _tension_table()
     ethanol = np.interp(100 * np.asarray(liquid.ethanol) / mass, percent, tension)
-    glycerin = 72.0 + (_GLYCERIN_TENSION - 72.0) * np.asarray(liquid.glycerin) / mass
+    glycerin = 72.01 + (_GLYCERIN_TENSION - 72.01) * np.asarray(liquid.glycerin) / mass
     acetic = np.interp(100 * np.asarray(liquid.acetic) / mass, *_ACETIC)
     return same_shape(np.minimum(np.minimum(ethanol, glycerin), acetic))
 

@@ -371,8 +371,9 @@ def contraction(a, b):
     """Millilitres lost when two liquids are poured together.
 
     Ethanol and water fit into each other's gaps: half a litre of each makes well under a litre.
-    Below about 25 % vol the sign turns: two weak spirits gain a little, up to 0.15 %
-    (it is in the OIML tables), too little to see in a measuring cylinder.
+    Where one of them is weak the sign turns: 30 % spirit and as much water gain 0.25 mL in
+    200, and no two spirits gain more than 0.16 % (it is in the OIML tables): too little to see
+    in a measuring cylinder. A negative figure is such a gain.
 
     Parameters
     ----------
@@ -489,7 +490,7 @@ def blend_to(a, b, to, volume):
     """
     a, b = _checked_abv(a, "the first strength"), _checked_abv(b, "the second strength")
     goal = _checked_abv(to, "the wanted strength")
-    if np.any(np.maximum(a, b) < goal) or np.any(np.minimum(a, b) > goal):
+    if np.any(goal > np.maximum(a, b) + 1e-9) or np.any(goal < np.minimum(a, b) - 1e-9):
         raise ValueError(
             f"The wanted {_first(goal):g} % vol does not lie between the two strengths: "
             "blending cannot go above the stronger or below the weaker."
@@ -497,7 +498,7 @@ def blend_to(a, b, to, volume):
     pa, pb, p = (np.asarray(mass_fraction(x)) for x in (a, b, goal))
     mass = spirit(volume, goal).mass
     same = pa == pb
-    share = np.where(same, 0.5, (p - pb) / np.where(same, 1.0, pa - pb))
+    share = np.clip(np.where(same, 0.5, (p - pb) / np.where(same, 1.0, pa - pb)), 0, 1)
     return (same_shape(mass * share / (_density(pa, np.float64(20)) / 1000)),
             same_shape(mass * (1 - share) / (_density(pb, np.float64(20)) / 1000)))
 
@@ -507,7 +508,7 @@ def _check_target(abv, to):
     goal = _checked_abv(to, "the wanted strength")
     if np.any(goal <= 0):
         raise ValueError("Water never takes the strength to nothing: ask for more than 0 % vol.")
-    if np.any(goal > have):
+    if np.any(goal > have + 1e-9):
         raise ValueError(
             f"Water cannot make it stronger: you have {_first(have):g} % vol and ask for "
             f"{_first(goal):g} % vol."

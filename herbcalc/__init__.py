@@ -9,6 +9,23 @@ raises ValueError with a sentence that says what is wrong.
 778 mL at 61.1 % vol
 """
 
+from herbcalc.dose import (
+    drop_mass,
+    drops_per_ml,
+    dry_herb_per_ml,
+    ethanol_grams,
+    standard_drinks,
+    surface_tension,
+)
+from herbcalc.extraction import (
+    constituent,
+    constituents,
+    held_back,
+    pressed,
+    solubility_gain,
+    steep,
+    steeped,
+)
 from herbcalc.herbs import (
     Herb,
     bulk_density_from_cup,
@@ -18,7 +35,7 @@ from herbcalc.herbs import (
     water_from_drying,
 )
 from herbcalc.jar import Jar, spirit_for_final
-from herbcalc.keeping import Keeping, keeping
+from herbcalc.keeping import Keeping, glycerin_for_water_activity, keeping
 from herbcalc.liquids import (
     Liquid,
     blend_to,

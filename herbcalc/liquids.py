@@ -576,6 +576,6 @@ def _viscosity_fit():
     return np.polynomial.polynomial.polyfit(percent / 100, np.log(eta), 7)
 
 
-_WATER = float(_density(0.0, 20.0)) / 1000  # g/mL at 20 degC, OIML R 22
-_PURE_ETHANOL = float(_density(1.0, 20.0)) / 1000  # 789.24 kg/m3 as printed; unrounded here
+_WATER = 0.99820123  # g/mL at 20 degC, OIML R 22
+_PURE_ETHANOL = 0.7892391233  # g/mL at 20 degC, OIML R 22 before rounding to 789.24 kg/m3
 _PURE_GLYCERIN = 1.261058  # g/mL at 20 degC, Volk & Kaehler (2018)

@@ -224,3 +224,8 @@ def test_arrays_and_numbers_give_the_same():
                   menstruum=hc.spirit(1, 50))
     assert jars.final.abv.shape == (3,) and np.all(np.diff(jars.final.abv) < 0)
     assert hc.spirit_for_final(mint, np.array([10.0, 90]), 300, 40).shape == (2,)
+
+
+def test_pure_liquids_are_those_of_the_formula():
+    assert hc.Liquid(ethanol=1).density == pytest.approx(hc.density(1), rel=1e-12)
+    assert hc.Liquid(water=1).density == pytest.approx(hc.density(0), rel=1e-12)

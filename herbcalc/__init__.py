@@ -9,23 +9,6 @@ raises ValueError with a sentence that says what is wrong.
 778 mL at 61.1 % vol
 """
 
-from herbcalc.dose import (
-    drop_mass,
-    drops_per_ml,
-    dry_herb_per_ml,
-    ethanol_grams,
-    standard_drinks,
-    surface_tension,
-)
-from herbcalc.extraction import (
-    constituent,
-    constituents,
-    held_back,
-    pressed,
-    solubility_gain,
-    steep,
-    steeped,
-)
 from herbcalc.herbs import (
     Herb,
     bulk_density_from_cup,
@@ -59,3 +42,24 @@ from herbcalc.strength import (
 )
 
 __version__ = "0.1.0"
+
+# Loaded when first asked for, so that `import herbcalc` takes hardly longer than NumPy alone.
+_LATER = {
+    "herbcalc.dose": ("drop_mass", "drops_per_ml", "dry_herb_per_ml", "ethanol_grams",
+                      "standard_drinks", "surface_tension"),
+    "herbcalc.extraction": ("constituent", "constituents", "held_back", "pressed",
+                            "solubility_gain", "steep", "steeped"),
+}
+
+
+def __getattr__(name):
+    for module, names in _LATER.items():
+        if name in names:
+            from importlib import import_module
+
+            return getattr(import_module(module), name)
+    raise AttributeError(f"herbcalc has nothing called {name!r}")
+
+
+def __dir__():
+    return sorted([*globals(), *(name for names in _LATER.values() for name in names)])

@@ -133,12 +133,13 @@ class Keeping:
 
         Parameters
         ----------
-        made : datetime.date, the day the liquid went onto the herb
+        made : datetime.date, or a text like "2027-01-31" (year-month-day): the day the liquid
+            went onto the herb
 
         Examples
         --------
-        >>> import herbcalc as hc, datetime
-        >>> hc.keeping(hc.vinegar(100)).use_by(datetime.date(2027, 1, 1)).isoformat()
+        >>> import herbcalc as hc
+        >>> hc.keeping(hc.vinegar(100)).use_by("2027-01-01").isoformat()
         '2027-06-30'
         """
         return _checked_date(made) + timedelta(days=round(self.days[0]))
@@ -148,7 +149,7 @@ class Keeping:
 
         Parameters
         ----------
-        made : datetime.date
+        made : datetime.date, or a text like "2027-01-31" (year-month-day)
 
         Returns
         -------
@@ -156,9 +157,9 @@ class Keeping:
 
         Examples
         --------
-        >>> import herbcalc as hc, datetime
+        >>> import herbcalc as hc
         >>> [d.isoformat() for d in
-        ...  hc.keeping(hc.spirit(100, abv=35)).inspections(datetime.date(2027, 1, 1))][:3]
+        ...  hc.keeping(hc.spirit(100, abv=35)).inspections("2027-01-01")][:3]
         ['2027-01-02', '2027-01-04', '2027-01-08']
         """
         made = _checked_date(made)
@@ -323,6 +324,14 @@ def _cautions(liquid, best, fresh_herb, raw_vinegar):
 
 
 def _checked_date(made):
+    if isinstance(made, str):
+        try:
+            made = date.fromisoformat(made.strip())
+        except ValueError:
+            raise ValueError("The day it was made must be a date, written year-month-day like "
+                             f"2027-01-31, not {made.strip()[:20]!r}.") from None
     if not isinstance(made, date):
-        raise ValueError("The day it was made must be a date: datetime.date(2027, 1, 31), say.")
+        raise ValueError("The day it was made must be a date: '2027-01-31', say.")
+    if made.year > 9900:
+        raise ValueError("That day lies too far ahead to count from.")
     return made

@@ -48,9 +48,16 @@ VOLUMES = {
 }
 
 
+class _Measured:
+    def range(self, quantity):
+        """The middle 95 % of one of the attributes: (low, middle, high)."""
+        low, middle, high = np.percentile(getattr(self, quantity), [2.5, 50, 97.5])
+        return float(low), float(middle), float(high)
+
+
 @dataclass(frozen=True)
-class Spread:
-    """What comes out over many measurings.
+class Spread(_Measured):
+    """What comes out of a jar over many measurings.
 
     Attributes
     ----------
@@ -60,10 +67,18 @@ class Spread:
     ratio: np.ndarray
     final_abv: np.ndarray
 
-    def range(self, quantity):
-        """The middle 95 % of "ratio" or "final_abv": (low, middle, high)."""
-        low, middle, high = np.percentile(getattr(self, quantity), [2.5, 50, 97.5])
-        return float(low), float(middle), float(high)
+
+@dataclass(frozen=True)
+class DilutionSpread(_Measured):
+    """What comes out of diluting over many measurings.
+
+    Attributes
+    ----------
+    volume, final_abv : array, one entry for each measuring
+    """
+
+    volume: np.ndarray
+    final_abv: np.ndarray
 
 
 def spread(herb, herb_mass, volume, abv, scale, measure, added_water=0.0, count=4000, seed=1):
@@ -106,3 +121,36 @@ def spread(herb, herb_mass, volume, abv, scale, measure, added_water=0.0, count=
     final = poured + Liquid(water=masses * herb.water)
     return Spread(np.asarray(poured.volume) / masses, np.asarray(final.abv))
 
+
+def spread_of_dilution(volume, abv, added_water, measure, count=4000, seed=1):
+    """Dilute the same spirit many times with one measuring tool.
+
+    Parameters
+    ----------
+    volume : float, mL of spirit meant to be measured, above 0
+    abv : float, % by volume of the spirit
+    added_water : float, mL of water meant to be added
+    measure : Tool, for both liquids
+    count : int, how many measurings, 10 to 200 000
+    seed : int, the same seed gives the same draw
+
+    Returns
+    -------
+    DilutionSpread
+
+    Examples
+    --------
+    >>> fine = spread_of_dilution(100, 95, 144, VOLUMES["measuring cylinder"])
+    >>> rough = spread_of_dilution(100, 95, 144, VOLUMES["cups and spoons"])
+    >>> low, middle, high = fine.range("final_abv")
+    >>> round(middle), high - low < 1 < rough.range("final_abv")[2] - rough.range("final_abv")[0]
+    (40, True)
+    """
+    pour = float(above(volume, 0, "the spirit", "mL"))
+    extra = float(at_least(added_water, 0, "the water", "mL"))
+    count = int(between(count, 10, 200_000, "the number of measurings"))
+    random = np.random.default_rng(seed)
+    pours = measure.readings(pour, random, count)
+    waters = measure.readings(extra, random, count) if extra else np.zeros(count)
+    mixed = spirit(pours, abv) + water(waters)
+    return DilutionSpread(np.asarray(mixed.volume), np.asarray(mixed.abv))

@@ -103,3 +103,15 @@ def test_signs_of_spoilage_cover_eye_nose_and_jar():
 def test_fire_caution_where_spirit_is():
     assert any("flame" in c for c in hc.keeping(hc.spirit(1, 60)).cautions)
     assert not any("flame" in c for c in hc.keeping(hc.vinegar(1)).cautions)
+
+
+def test_the_day_may_be_typed_as_text():
+    kept = hc.keeping(hc.vinegar(1))
+    assert kept.use_by(" 2027-03-01 ") == kept.use_by(MADE)
+    assert kept.inspections("2027-03-01") == kept.inspections(MADE)
+
+
+@pytest.mark.parametrize("typed", ["", "yesterday", "31.01.2027", "2027-02-30", "9999-12-31"])
+def test_a_day_that_is_none_gets_one_sentence(typed):
+    with pytest.raises(ValueError, match="day"):
+        hc.keeping(hc.spirit(1, 40)).use_by(typed)

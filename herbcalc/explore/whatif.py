@@ -1,0 +1,88 @@
+"""The panel of the what-if page: one jar, with every slider that matters."""
+
+from herbcalc.explore.herb_lists import own_trouble, plants
+from herbcalc.explore.water import drawn
+from herbcalc.figures import herbs as figures
+from herbcalc.figures.jar import vessel_axes
+from herbcalc.jar import Jar
+from herbcalc.keeping import ALWAYS, keeping
+from herbcalc.liquids import spirit, water
+from herbcalc.panel import Choice, Panel, Slider
+
+__all__ = ["whole_jar"]
+
+LARGEST = 1000  # mL
+
+
+def _with_water(herb, share):
+    """The same herb wilted (`share` below 1) or wet: water for each gram of plant, times that."""
+    moisture = share * herb.water / (1 - herb.water)
+    return herb.measured(water=moisture / (1 + moisture))
+
+
+def _axes(figure):
+    top, words = figure.subfigures(2, 1, height_ratios=(1.45, 1))
+    left, right = top.subfigures(1, 2, width_ratios=(1.15, 1))
+    strength, time = right.subplots(2, 1)
+    why, care = words.subplots(1, 2)
+    return {"jar": left.subplots(), "strength": strength, "time": time, "why": why, "care": care}
+
+
+def _backdrop(axes):
+    vessel_axes(axes["jar"], left=-2.2, right=2.5, top=2.85)
+    figures.strength_strip_backdrop(axes["strength"], note="keeping strength")
+    figures.time_strip_backdrop(axes["time"])
+    for name in ("why", "care"):
+        figures.words_backdrop(axes[name])
+
+
+def _show(axes, strength, added, plant, state, moisture, packed, fill, volume):
+    herb = plant.get(state) or next(iter(plant.values()))
+    only = "" if state in plant else f"The table knows {herb.name} only {herb.state}. "
+    herb = _with_water(herb, moisture / 100)
+    herb = herb.measured(bulk_density=min(herb.bulk_density * packed / 100, 1.5))
+    menstruum = spirit(100, strength) + water(added)
+    jar = Jar(volume=volume, herb=herb, fill=fill / 100, menstruum=menstruum)
+    final, poured = jar.final, menstruum.abv
+    keeps = keeping(final, fresh_herb=herb.state == "fresh")
+
+    figures.draw_one(
+        axes["jar"],
+        drawn(jar, final, jar.herb_water, largest=LARGEST,
+              label=f"{jar.herb_mass:.0f} g, {figures.ratio_words(jar.ratio)}"),
+    )
+    figures.draw_strengths(axes["strength"], poured, {"ends at": final.abv}, decimals=1)
+    figures.draw_time(axes["time"], *keeps.days, keeps.range)
+    care = [said for said in keeps.cautions if said not in ALWAYS]  # those stand on the page
+    figures.draw_words(axes["why"], {"Why that long": (keeps.deciding, *keeps.reasons)})
+    figures.draw_words(axes["care"], {"Take care": care, "Safer": keeps.safer})
+    return (
+        f"{only}{jar.menstruum_volume:.0f} mL poured at {poured:.1f} % vol "
+        f"({2 * poured:.0f} proof) on {jar.herb_mass:.0f} g of {herb.state} {herb.name} "
+        f"({figures.ratio_words(jar.ratio)}) end at {final.abv:.1f} % vol and keep "
+        f"{keeps.range}."
+    )
+
+
+def whole_jar():
+    """The whole jar on one page: spirit, water, herb, fill, and what comes of them."""
+    return Panel(
+        title="What if: the whole jar",
+        controls=dict(
+            strength=Slider("Spirit on the label", 20, 96, start=40, step=0.5, unit="% vol",
+                            help="US proof? Take half of it: 80 proof is 40 % vol"),
+            added=Slider("Water added to each 100 mL of it", 0, 150, start=0, step=5, unit="mL"),
+            plant=Choice("Herb", plants(), start="ginger (rhizome)", help=own_trouble()),
+            state=Choice("Fresh or dried", ["fresh", "dried"]),
+            moisture=Slider("Water in the herb, table = 100", 0, 150, start=100, step=5, unit="%",
+                            help="less when wilted, more after rain"),
+            packed=Slider("How tightly it lies, table = 100", 50, 200, start=100, step=5,
+                          unit="%", help="more when chopped finer or pressed down"),
+            fill=Slider("Jar filled with herb", 10, 100, start=75, step=5, unit="%"),
+            volume=Slider("Jar", 100, LARGEST, start=500, step=50, unit="mL"),
+        ),
+        size=(9.5, 7.25), axes=_axes, backdrop=_backdrop, show=_show,
+        alt="The jar once steeped, with its alcohol, its water and the herb's water; a scale from "
+            "the strength poured to the strength in the end; a scale of how long it keeps, from "
+            "days to years, with the reasons and cautions in words.",
+    )

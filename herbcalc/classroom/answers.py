@@ -11,12 +11,11 @@ from __future__ import annotations
 import math
 import re
 import sys
-import unicodedata
 from dataclasses import dataclass
 
 import numpy as np
 
-from herbcalc.classroom.units import convert, find_unit
+from herbcalc.kitchen import convert, find_unit, split_amount, tidy
 
 __all__ = ["Reading", "plain", "read_letters", "read_number", "read_sheet", "read_words"]
 
@@ -95,13 +94,6 @@ class Reading:
 
 # --- a number with its unit ----------------------------------------------------------------------
 
-_NUMBER = re.compile(
-    r"(?P<sign>[+-]?)\s*"
-    r"(?:(?P<whole>\d+)\s+(?P<over>\d+)\s*/\s*(?P<under>\d+)"  # 1 1/2
-    r"|(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"                     # 1/2
-    r"|(?P<plain>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?))"     # 406  40.6  .5  4.06e2
-    r"(?![\d.,])\s*(?P<unit>\D.*)?"
-)
 _COMMA = re.compile(r"[+-]?\d+,\d+\D*")
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}(\.\d+)?\D*")
 _GROUPS = re.compile(r"[+-]?\d{1,3}([ ']\d{3})+(\.\d+)?\D*|[+-]?\d{1,3}(,\d{3}){2,}(\.\d+)?\D*")
@@ -146,7 +138,8 @@ def _settle(number, unit, sensible) -> Reading:
         return Reading(trouble="That number is missing or endless: look at the sum again.")
     if unit.startswith("%") and sensible[0] > 1 and 0 < number < 1:
         return Reading(trouble=(
-            f"{number:.4g} looks like a fraction. Write it as per cent: one half is 50 %."
+            f"{number:.4g} looks like a fraction. Per cent means out of a hundred: a half is written "
+            "as fifty."
         ))
     return Reading(number)
 
@@ -154,7 +147,7 @@ def _settle(number, unit, sensible) -> Reading:
 def _read_text(text, unit) -> Reading:
     if len(text) > 200:
         return Reading(trouble=f"That is a lot of text: the question asks for a number, in {unit}.")
-    text = _tidy(text)
+    text = tidy(text)
     if text.strip(".?-_ \u2026") == "" or re.fullmatch(r"(\.\.\.|\u2026)\D*", text):
         return Reading()  # "... mL" of a sheet not filled in
     if _GROUPS.fullmatch(text):
@@ -174,24 +167,13 @@ def _read_text(text, unit) -> Reading:
     text = re.sub(r"^(about|roughly|approx\.?|ca\.?|circa|~|≈|=)\s*", "", text, flags=re.I)
     if re.fullmatch(r"\d[\d.]*\s*[^\d\s./-]*\s*(-|to|or|and|\u2026)\s*\d[\d.]*[^\d]*", text):
         return Reading(trouble="That is two numbers. Settle on one.")
-    found = _NUMBER.fullmatch(text)
+    try:
+        found = split_amount(text)
+    except ZeroDivisionError:
+        return Reading(trouble="That divides by nothing: look at the fraction again.")
     if not found:
         return Reading(trouble=_text_trouble(text, unit))
-    number = _value(found)
-    if number is None:
-        return Reading(trouble="That divides by nothing: look at the fraction again.")
-    return _in_unit(number, (found["unit"] or "").strip(), unit)
-
-
-def _value(found) -> float | None:
-    if found["plain"]:
-        number = float(found["plain"])
-    else:
-        top, bottom = found["over"] or found["top"], found["under"] or found["bottom"]
-        if max(len(top), len(bottom)) > 6 or not int(bottom):
-            return None
-        number = int(found["whole"] or 0) + int(top) / int(bottom)
-    return -number if found["sign"] == "-" else number
+    return _in_unit(*found, unit)
 
 
 def _in_unit(number, written, unit) -> Reading:
@@ -216,14 +198,6 @@ def _in_unit(number, written, unit) -> Reading:
     return Reading(trouble=(
         f"That is in {given.name}, {given.kind}. The question asks for {wanted.kind}, in {unit}."
     ))
-
-
-def _tidy(text) -> str:
-    """Wide digits, hard spaces and long minus signs as plain ones; superscripts stay as written."""
-    plainer = "".join(
-        c if unicodedata.category(c) == "No" else unicodedata.normalize("NFKC", c) for c in text
-    )
-    return " ".join(plainer.replace("\u2212", "-").replace("\u2013", "-").split())
 
 
 def _list_trouble(answer) -> str:
@@ -284,7 +258,7 @@ def read_letters(answer, count: int, wanted: str = "one") -> Reading:
         return Reading()
     if not isinstance(answer, str) or len(answer) > 200:
         return Reading(trouble=f"Answer with letters from a to {last}.")
-    text = _tidy(answer).lower()
+    text = tidy(answer).lower()
     if text.strip(".?-_ \u2026") == "":
         return Reading()
     if re.search(r"[a-z]{2}", re.sub(r"\b(and|then|or)\b", " ", text)) and not re.fullmatch(

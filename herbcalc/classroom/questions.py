@@ -42,7 +42,7 @@ from decimal import Decimal
 from functools import lru_cache
 from string import Formatter
 
-from herbcalc.classroom.units import known_unit
+from herbcalc.kitchen import known_unit
 
 __all__ = [
     "Before", "Choice", "Choices", "Explain", "Function", "Number", "Option", "Order", "Point",
@@ -194,7 +194,7 @@ class Point:
     marks: int = 1
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class _Amount:
     """A number with its unit, and how it is judged (a question or a row of a sheet)."""
 
@@ -205,7 +205,7 @@ class _Amount:
     sensible: tuple[float, float]  # lowest and highest right answer that a real bench would meet
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Row(_Amount):
     """One line of a `Table`: a label and a number with its unit."""
 

@@ -3,6 +3,19 @@
 
 let panels = 0; // for ids that are unique on the page
 
+// JupyterLab must not take arrow keys or letters meant for a control as shortcuts of its own (two
+// d's would delete the cell), but Shift+Enter still runs the cell and Ctrl+S still saves. It looks
+// for this mark on the very element that has the focus, before any listener further in.
+window.addEventListener(
+  "keydown",
+  (event) => {
+    if (!event.target.dataset?.control) return;
+    const theirs = event.ctrlKey || event.metaKey || (event.shiftKey && event.key === "Enter");
+    event.target.toggleAttribute("data-lm-suppress-shortcuts", !theirs);
+  },
+  true,
+);
+
 function make(tag, className, text) {
   const node = document.createElement(tag);
   if (className) node.className = className;
@@ -116,8 +129,6 @@ function render({ model, el }) {
   root.setAttribute("aria-labelledby", `${id}-title`);
   root.style.setProperty("--hc-width", `${spec.width}px`);
   root.style.setProperty("--hc-larger", spec.larger);
-  // JupyterLab must not take arrow keys or letters meant for a control as its own shortcuts.
-  root.dataset.lmSuppressShortcuts = "true";
 
   const title = make("h3", "hc-title", spec.title);
   title.id = `${id}-title`;
@@ -176,13 +187,19 @@ function render({ model, el }) {
 
   const back = make("button", "hc-button hc-back", "Back to the start");
   back.type = "button";
+  back.dataset.control = "back to the start";
   back.addEventListener("click", () => {
     place(spec.start);
     ask();
   });
   const larger = make("button", "hc-button hc-larger");
   larger.type = "button";
+  larger.dataset.control = "larger";
   larger.addEventListener("click", () => resize(root.dataset.size !== "presenting"));
+  const resize = (large) => {
+    root.dataset.size = large ? "presenting" : "";
+    larger.textContent = large ? "Smaller" : "Larger";
+  };
   if (Object.keys(controls).length) buttons.append(back);
   buttons.append(larger);
 
@@ -214,15 +231,19 @@ function render({ model, el }) {
     }, 4000);
   }
 
-  function resize(large, tell = true) {
-    root.dataset.size = large ? "presenting" : "";
-    larger.textContent = large ? "Smaller" : "Larger";
-    const scale = (window.devicePixelRatio || 1) * (large ? spec.larger : 1);
-    if (tell && Math.abs(scale - model.get("scale")) > 0.1) {
+  // Python paints the picture in the very pixels it will fill, so that type is sharp.
+  function measure() {
+    const scale = (image.clientWidth * (window.devicePixelRatio || 1)) / spec.width;
+    if (scale > 0 && Math.abs(scale - model.get("scale")) > 0.001) {
       model.set("scale", scale);
       ask();
     }
   }
+  let measuring;
+  const watch = new ResizeObserver(() => {
+    clearTimeout(measuring);
+    measuring = setTimeout(measure, 150);
+  });
 
   // --- answers ---
 
@@ -305,8 +326,11 @@ function render({ model, el }) {
   for (const event of events) model.on(event, answered);
   model.on("change:values", corrected);
   resize(spec.size === "presenting");
+  watch.observe(image);
 
   return () => {
+    watch.disconnect();
+    clearTimeout(measuring);
     for (const event of events) model.off(event, answered);
     model.off("change:values", corrected);
     clearTimeout(waiting);

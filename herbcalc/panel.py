@@ -56,11 +56,11 @@ import anywidget
 import matplotlib
 import numpy as np
 import traitlets
-from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.figure import Figure
 from PIL import Image
 
-from herbcalc.figures.style import STYLE
+from herbcalc.figures.style import STYLE, palette
 
 __all__ = ["Action", "Answer", "Choice", "Entry", "Panel", "Slider", "Tick"]
 
@@ -459,21 +459,87 @@ class Action:
 # --- the picture ---------------------------------------------------------------------------------
 
 
-def _encode(canvas) -> bytes:
-    """The canvas as one small PNG."""
-    pixels = np.asarray(canvas.buffer_rgba())
-    memory = io.BytesIO()
-    Image.fromarray(np.ascontiguousarray(pixels[..., :3])).save(memory, "PNG", compress_level=1)
-    return memory.getvalue()
+class _Colours:
+    """A fixed list of at most 256 colours: numbered colours make a small PNG, and quickly.
+
+    The course's own colours come first; what the first picture needs beyond them is added.
+    """
+
+    def __init__(self, first: Image.Image):
+        colours = palette()
+        self._fix(colours)
+        pixels = np.asarray(first).reshape(-1, 3)
+        kept = np.asarray(self._number(first).convert("RGB")).reshape(-1, 3)
+        off = np.abs(pixels.astype(int) - kept).max(axis=1) > 12
+        if off.any():
+            strangers = Image.fromarray(pixels[off][None, :: 1 + off.sum() // 20_000])
+            found = strangers.quantize(256 - len(colours), dither=Image.Dither.NONE)
+            extra = np.array(found.getpalette(), np.uint8).reshape(-1, 3)
+            self._fix(np.concatenate([colours, extra])[:256])
+
+    def _fix(self, colours: np.ndarray):
+        self._list = Image.new("P", (1, 1))
+        self._list.putpalette(colours.tobytes())
+
+    def _number(self, picture: Image.Image) -> Image.Image:
+        return picture.quantize(palette=self._list, dither=Image.Dither.NONE)
+
+    def png(self, picture: Image.Image, effort: int = 1) -> bytes:
+        """`picture` (RGB) as a PNG; `effort` from 1 (quick) to 9 (small)."""
+        memory = io.BytesIO()
+        self._number(picture).save(memory, "PNG", compress_level=effort)
+        return memory.getvalue()
+
+
+class _Brush(RendererAgg):
+    """Agg with a memory for words: setting type takes most of the time of a small picture."""
+
+    def __init__(self, width, height, dpi):
+        super().__init__(width, height, dpi)
+        self._words = {}
+
+    def draw_text(self, gc, x, y, s, prop, angle, ismath=False, mtext=None):
+        """Paint `s` from memory, or set it once on a slip of paper and keep that."""
+        rgba = gc.get_rgb()
+        key = (s, hash(prop), angle, ismath, gc.get_rgb())
+        if key not in self._words:
+            if len(self._words) >= 500:
+                self._words.clear()
+            self._words[key] = self._set(gc, s, prop, angle, ismath, mtext)
+        left, below, image = self._words[key]
+        self.draw_image(gc, round(x) + left, self.height - round(y) + below, image)
+
+    def _set(self, gc, s, prop, angle, ismath, mtext):
+        """`s` as a small image, and where it lies from the point that `s` starts at."""
+        width, height, descent = self.get_text_width_height_descent(s, prop, ismath)
+        reach = int(np.hypot(width, height + descent)) + 4
+        slip = RendererAgg(2 * reach, 2 * reach, self.dpi)
+        slip.draw_text(gc, reach, reach, s, prop, angle, ismath, mtext)
+        image = np.asarray(slip.buffer_rgba())[::-1]  # upwards, as draw_image counts
+        rows, columns = (np.flatnonzero(image[..., 3].any(axis=way)) for way in (1, 0))
+        if not len(rows):
+            return 0, 0, image[:1, :1].copy()
+        inked = image[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1].copy()
+        return columns[0] - reach, rows[0] - reach, inked
+
+
+class _Canvas(FigureCanvasAgg):
+    def get_renderer(self):
+        """The brush of this canvas, made once."""
+        if not hasattr(self, "renderer"):
+            width, height = self.figure.bbox.size
+            self.renderer = _Brush(width, height, self.figure.dpi)
+        return self.renderer
 
 
 class _Picture:
     """A backdrop painted once, over which moving parts are painted again and again."""
 
-    def __init__(self, size, axes, backdrop, dpi):
+    def __init__(self, size, axes, backdrop, dpi, effort=1):
+        self._colours, self._effort = None, effort
         with _painting, matplotlib.rc_context(STYLE):
-            figure = Figure(figsize=size, dpi=dpi)
-            self.canvas = FigureCanvasAgg(figure)
+            figure = Figure(figsize=size, dpi=dpi + 1e-6)  # so that no last pixel is rounded off
+            self.canvas = _Canvas(figure)
             self.figure = figure
             self.axes = axes(figure) if axes else figure.add_subplot()
             if backdrop:
@@ -505,7 +571,7 @@ class _Picture:
                 renderer = self.canvas.get_renderer()
                 for artist in added:
                     artist.draw(renderer)
-                return _encode(self.canvas), sentence
+                return self._png(), sentence
             finally:
                 for artist in added or self._added():
                     artist.remove()
@@ -524,7 +590,15 @@ class _Picture:
         """The picture of the backdrop alone."""
         with _painting:
             self.canvas.restore_region(self._background)
-            return _encode(self.canvas)
+            return self._png()
+
+    def _png(self) -> bytes:
+        size = self.canvas.get_width_height(physical=True)
+        pixels = self.canvas.buffer_rgba()
+        picture = Image.frombuffer("RGBA", size, pixels, "raw", "RGBA", 0, 1).convert("RGB")
+        if self._colours is None:
+            self._colours = _Colours(picture)
+        return self._colours.png(picture, self._effort)
 
 
 def _parts(owner) -> list:
@@ -807,7 +881,7 @@ class _Front(anywidget.AnyWidget):
         self._tell(dataclasses.replace(answer, sentence=sentence, kind=kind, alt=alt))
 
     def _scale(self) -> float:
-        return min(max(round(self.scale * 4) / 4, 0.5), 3.0)
+        return min(max(round(self.scale, 4), 0.4), 4.0)
 
     def _last(self) -> bytes:
         return self.picture

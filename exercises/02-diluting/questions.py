@@ -113,7 +113,7 @@ homework = [
         step=1,
         prompt="A bottle holds **{volume} mL** of spirit at **{abv} % vol**. How many mL of pure "
                "alcohol are in it?",
-        numbers=dict(volume=steps(350, 1000, 50), abv=(37.5, 40, 43, 45, 50, 60)),
+        numbers=dict(volume=steps(350, 1000, 50), abv=(37.5, 40, 43, 45, 55, 60)),
         model=lambda volume, abv: volume * abv / 100,
         unit="mL",
         tolerance=Tolerance(1, "no table is needed; whole mL are enough"),

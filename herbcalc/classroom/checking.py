@@ -78,6 +78,7 @@ class Verdict:
 
 
 _BLANK = Verdict(Outcome.BLANK, "Nothing is written here yet.")
+_UNPICKED = Verdict(Outcome.BLANK, "Nothing is picked yet.")
 _RIGHT = Verdict(Outcome.RIGHT, "Right.", marks=1.0)
 _NOT_YET = Verdict(
     Outcome.NOT_YET, "Not yet. Write down what you have and what is asked for, then try again."
@@ -153,7 +154,7 @@ def _judge_amount(amount, values: Mapping, answer) -> Verdict:
 def _(question: Choice, drawn, answer):
     read = read_letters(answer, len(question.options))
     if read.blank or read.trouble:
-        return _unread(read)
+        return _unread(read, _UNPICKED)
     picked = drawn.order[read.value[0]]
     option = question.options[picked]
     says = say(option.says, drawn.values)
@@ -166,7 +167,7 @@ def _(question: Choice, drawn, answer):
 def _(question: Choices, drawn, answer):
     read = read_letters(answer, len(question.options), "some")
     if read.blank or read.trouble:
-        return _unread(read)
+        return _unread(read, _UNPICKED)
     picked = {drawn.order[place] for place in read.value}
     if picked == question.right:
         return _RIGHT
@@ -268,8 +269,8 @@ def judge_calls(question: Function, tried, results) -> Verdict:
     return _RIGHT
 
 
-def _unread(read) -> Verdict:
-    return Verdict(Outcome.UNREADABLE, read.trouble) if read.trouble else _BLANK
+def _unread(read, blank=_BLANK) -> Verdict:
+    return Verdict(Outcome.UNREADABLE, read.trouble) if read.trouble else blank
 
 
 def model_answer(question: Question, drawn: Drawn):

@@ -64,6 +64,8 @@ class Report:
 def before_handing_in(path: str | Path, session: Mapping | None = None) -> Report:
     """Run a student's notebook from top to bottom and say whether everything still holds.
 
+    What stands in the notebook is run as it is: for one's own work, not for marking others'.
+
     Parameters
     ----------
     path : path
@@ -210,7 +212,7 @@ def _report(topic, notebook, path, ran, checks, session) -> Report:
         right += outcome == "right" and question.automatic and not question.optional
         if outcome == "blank" and not question.optional:
             blank.append(str(place))
-        lines.append((sign, f"Question {place}: {text}"))
+        lines.append((sign, f"{'Extra' if question.optional else f'Question {place}'}: {text}"))
     for cell, trouble in troubles:
         if _question(cell) is None:
             holds = False
@@ -232,18 +234,19 @@ def _line(question, check, stopped, before, session) -> tuple[str, str, bool]:
     if check is None:
         return "!", "its answer line or its check is gone; take them from a fresh copy", False
     outcome = check["outcome"]
-    if name in session and session[name] != check["answer"]:
-        return "!", (f"{outcome} in the saved file, but you have checked another answer since: "
-                     "save (Ctrl+S) and run this cell again"), False
+    if name in session and json.dumps(session[name]) != json.dumps(check["answer"]):
+        return "!", ("the saved file holds another answer than the one you checked last: save "
+                     "(Ctrl+S) and run this cell again"), False
     if before.get(name) in ("right", "written") and outcome != before[name]:
         return "!", (f"it was {before[name]} when you checked it, but from a fresh start it is "
                      f"{outcome}: does its line use something from a cell that is gone or comes "
                      "later?"), False
     signs = {"right": "●", "written": "●", "close": "◐"}
     words = {"blank": "left blank", "written": "written, your teacher reads it",
-             "unreadable": "written in a way that cannot be read"}
+             "wrong turn": "not right yet, see the hint under it", "not yet": "not right yet",
+             "unreadable": "written in a way that cannot be read, see the note under it"}
     if outcome == "blank" and question.optional:
-        return "·", "the extra, left out", True
+        return "·", "left out", True
     return signs.get(outcome, "○"), words.get(outcome, outcome), True
 
 

@@ -37,7 +37,7 @@ LOOKS = {
     Outcome.NOT_YET: ("○", "Not yet", "#8a8a8a"),
     Outcome.WRITTEN: ("✎", "Written", "#00545c"),
     Outcome.BLANK: ("…", "Blank", "#8a8a8a"),
-    Outcome.UNREADABLE: ("?", "Written another way, please", "#8a8a8a"),
+    Outcome.UNREADABLE: ("?", "Not counted", "#8a8a8a"),
 }
 _MISSES = (Outcome.CLOSE, Outcome.TURN, Outcome.NOT_YET)
 _MARKS = {Outcome.RIGHT: "●", Outcome.WRITTEN: "●", Outcome.CLOSE: "◐"}
@@ -298,7 +298,7 @@ def _without(word, sentence) -> str:
 
 def _row(verdict) -> str:
     sign, word, _ = LOOKS[verdict.outcome]
-    if verdict.outcome in (Outcome.RIGHT, Outcome.BLANK):
+    if verdict.outcome in (Outcome.RIGHT, Outcome.BLANK, Outcome.NOT_YET):
         return f"{sign} {word.lower()}"
     return f"{sign} {verdict.sentence}"
 

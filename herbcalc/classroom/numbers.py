@@ -52,7 +52,7 @@ class Drawn:
 
 
 def student_key(secret: str = OPEN_SECRET, student: str = SELF_STUDY) -> str:
-    """The key of one student: 32 hexadecimal digits.
+    """The key of one student: 16 hexadecimal digits.
 
     Parameters
     ----------
@@ -69,14 +69,14 @@ def student_key(secret: str = OPEN_SECRET, student: str = SELF_STUDY) -> str:
     Examples
     --------
     >>> student_key()
-    '937bb16938bae2227057881eee2195fd'
+    '937bb16938bae222'
     >>> student_key("our secret", "student-01") == student_key("our secret", " student-01 ")
     True
     """
     code = unicodedata.normalize("NFC", student).strip()
     if not secret or not code:
         raise ValueError("A student's numbers need a class secret and a student code.")
-    return _digest(secret, f"student {code}").hex()[:32]
+    return _digest(secret, f"student {code}").hex()[:16]
 
 
 def draw(question: Question, key: str, topic: str) -> Drawn:

@@ -1,4 +1,7 @@
-"""The little markup of prompts, hints and worked paths: ``**bold**``, lines, paragraphs."""
+"""The little markup of prompts, hints and worked paths: ``**bold**``, ```code```, lines.
+
+A number is kept on one line with its unit.
+"""
 
 import html
 import re
@@ -6,16 +9,19 @@ import re
 __all__ = ["to_html", "to_markdown", "to_plain"]
 
 _BOLD = re.compile(r"\*\*(.+?)\*\*")
+_CODE = re.compile(r"`(.+?)`")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mL|L|g|kg|%|°C|°F|US proof|proof|drops|months|days)\b|%)")
+NBSP = "\u00a0"
 
 
 def to_html(text: str) -> str:
     """For a panel or a card.
 
-    >>> to_html("**2 mL** < 3 mL")
-    '<strong>2 mL</strong> &lt; 3 mL'
+    >>> to_html("**2 parts** < 3 parts")
+    '<strong>2 parts</strong> &lt; 3 parts'
     """
-    safe = _BOLD.sub(r"<strong>\1</strong>", html.escape(text.strip(), quote=False))
-    return safe.replace("\n", "<br>")
+    safe = _BOLD.sub(r"<strong>\1</strong>", html.escape(_glued(text), quote=False))
+    return _CODE.sub(r"<code>\1</code>", safe).replace("\n", "<br>")
 
 
 def to_plain(text: str) -> str:
@@ -33,4 +39,8 @@ def to_markdown(text: str) -> str:
     >>> to_markdown("It costs $3 to $5.")
     'It costs \\\\$3 to \\\\$5.'
     """
-    return text.strip().replace("$", "\\$")
+    return _glued(text).replace("$", "\\$")
+
+
+def _glued(text: str) -> str:
+    return _BEFORE_UNIT.sub(NBSP, text.strip()).replace("% vol", f"%{NBSP}vol")

@@ -164,7 +164,7 @@ class Keeping:
         """
         made = _checked_date(made)
         end = round(self.days[0])
-        after = [1, 3, 7, 14, 28, 42, *range(90, 365, 90), *range(365, end, 365)]
+        after = [1, 3, 7, 14, 28, 42, 90, 180, 270, *range(365, end, 365)]
         return tuple(made + timedelta(days=d) for d in sorted({*after, end}) if d <= end)
 
     def __repr__(self):
@@ -220,6 +220,25 @@ def keeping(liquid, fresh_herb=False, raw_vinegar=False):
     )
 
 
+def classes():
+    """Every class of keeping, ladder by ladder, from the longest to the shortest.
+
+    Returns
+    -------
+    tuple of (str, Rung): what keeps it ("strength", "free water", "acid" or "nothing"), and the
+        class with its limit (% vol, water activity, g per 100 mL) and its range
+
+    Examples
+    --------
+    >>> [rung.name for what, rung in classes() if what == "strength"]
+    ['spirit', 'weak spirit', 'very weak spirit']
+    """
+    return (*(("strength", rung) for rung in _STRENGTH),
+            *(("free water", rung) for rung in _FREE_WATER),
+            ("acid", _ACID[0]), ("acid", _RAW_VINEGAR), *(("acid", rung) for rung in _ACID[1:]),
+            ("nothing", _UNPROTECTED))
+
+
 def glycerin_for_water_activity(activity):
     """Glycerin, % by volume in water, that brings the water activity down to a limit.
 
@@ -256,14 +275,15 @@ def _decides(best, by_strength, by_water, by_acid, strength, activity, acid):
     if best is _UNPROTECTED:
         return ("No limit is met: too little spirit, too much free water and too little acid. "
                 f"Treat it like tea ({CAUTIOUS}).")
+    basis = f"; the range is {best.basis}."
     if best is by_strength:
-        return (f"Its strength decides: {strength:.0f} % vol, held against {best.limit:.0f} % vol "
-                f"({best.basis}).")
+        return (f"Its strength decides: {strength:.0f} % vol, held against {best.limit:.0f} % vol"
+                f"{basis}")
     if best is by_water:
         return (f"Its free water decides: water activity {activity:.2f}, held against "
-                f"{best.limit:.2f} ({best.basis}).")
+                f"{best.limit:.2f}{basis}")
     return (f"Its acid decides: {acid:.1f} g per 100 mL, held against {best.limit:.0f} g per "
-            f"100 mL ({best.basis}).")
+            f"100 mL{basis}")
 
 
 def _reasons(liquid, by_strength, by_water, by_acid):

@@ -39,7 +39,7 @@ self_check = [
     Choices(
         name="check-liquids",
         step=1,
-        prompt="Four bottles stand on a friend's shelf. **Which may go into a tincture?** Pick all "
+        prompt="Five bottles stand on a friend's shelf. **Which may go into a tincture?** Pick all "
                "that may.",
         options=[
             Option("vodka, 40 % vol, from the grocer", right=True),

@@ -76,8 +76,7 @@ def flash_point():
         title="When a spark is enough",
         controls=dict(
             strength=Slider("Strength of the spirit", 20, 96, start=95, unit="% vol"),
-            temperature=Slider("Temperature where the spirit stands", 0, 40, start=20,
-                               unit="°C"),
+            temperature=Slider("Temperature there", 0, 40, start=20, unit="°C"),
         ),
         size=(9, 4.2),
         backdrop=draw.flash_backdrop,

@@ -40,6 +40,7 @@ made by the same code; ``HERBCALC_SIZE=presenting`` starts every panel in the la
 from __future__ import annotations
 
 import base64
+import contextlib
 import dataclasses
 import html
 import inspect
@@ -68,6 +69,8 @@ _log = logging.getLogger(__name__)
 
 NBSP = "\u00a0"  # keeps a number and its unit on one line
 DPI = 96  # one inch of figure is one CSS inch on the page
+STILL_SCALES = (1.5, 1.25, 1.0)  # the sharpest of these that stays small is saved
+STILL_BYTES = 40_000
 LARGER = 1.5  # the presenting size: picture and type by this much
 
 # JupyterLab may answer sliders in a thread of their own while a cell runs. matplotlib's settings
@@ -173,10 +176,10 @@ class Slider:
     def __post_init__(self):
         _check_label(self.label)
         _check_limits(self)
-        if not (isinstance(self.step, int | float) and 0 < self.step <= self.high - self.low):
-            raise ValueError(f"{self.label}: the step {self.step!r} does not fit the limits.")
+        if not (isinstance(self.step, int | float) and self.step > 0):
+            raise ValueError(f"{self.label}: the step must be a number above zero.")
         steps = (self.high - self.low) / self.step
-        if not math.isclose(steps, round(steps), rel_tol=1e-6):
+        if steps < 0.5 or not math.isclose(steps, round(steps), rel_tol=1e-6):
             raise ValueError(
                 f"{self.label}: steps of {self.step} from {self.low} never land on {self.high}."
             )
@@ -794,11 +797,18 @@ class Panel:
 
     # display
 
-    def still(self) -> str:
-        """The starting state as HTML that needs no script."""
+    def still(self, sharp: bool = True) -> str:
+        """The starting state as HTML that needs no script, `sharp` enough for paper."""
         answer = self.answer()
+        image = answer.picture
+        for scale in STILL_SCALES if sharp else ():
+            picture = _Picture(self.size, self._axes, self._backdrop, DPI * scale, effort=9)
+            with contextlib.suppress(Exception):  # `answer` has said what is wrong
+                image, _ = picture.paint(self._show, self.start)
+            if len(image) <= STILL_BYTES:
+                break
         width, height = self._pixels()
-        picture = base64.b64encode(answer.picture).decode("ascii")
+        picture = base64.b64encode(image).decode("ascii")
         say = html.escape
         return (
             f'<figure class="herbcalc-still"><img src="data:image/png;base64,{picture}" '
@@ -818,11 +828,12 @@ class Panel:
         return self._widget
 
     def _repr_mimebundle_(self, **kwargs):
+        stills = os.environ.get("HERBCALC_STILLS") == "1"
         bundle = {
             "text/plain": f"{self.title}: {self.answer().sentence}\n{self.settings()}",
-            "text/html": self.still(),
+            "text/html": self.still(sharp=stills),
         }
-        if os.environ.get("HERBCALC_STILLS") == "1":
+        if stills:
             return bundle
         data, metadata = self.widget._repr_mimebundle_(**kwargs)
         return data | bundle, metadata

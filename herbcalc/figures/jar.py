@@ -144,11 +144,6 @@ def _heap(kind: str, shape_name: str) -> tuple[np.ndarray, np.ndarray, np.ndarra
             places += [(x, y) for x in across]
     places = np.array(places)
     places += chance.uniform(-0.2, 0.2, places.shape) * distance
-    # a piece stands within the wall at every height it reaches
-    high = np.interp(places[:, 1] + length * 0.4, shape.y, shape.r)
-    reach = np.minimum(np.interp(places[:, 1], shape.y, shape.r), high) - length * 0.45
-    places[:, 0] = np.clip(places[:, 0], -reach, reach)
-    places[:, 1] = np.maximum(places[:, 1], length * 0.42)
     turn = chance.uniform(0, 2 * np.pi, len(places))
     size = length * chance.uniform(0.85, 1.1, len(places))
     shade = chance.uniform(-1, 1, len(places))
@@ -156,6 +151,11 @@ def _heap(kind: str, shape_name: str) -> tuple[np.ndarray, np.ndarray, np.ndarra
     places, turn, size, shade = places[order], turn[order], size[order], shade[order]
     spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
     pieces = np.einsum("pi,ijn->npj", outline, spin) * size[:, None, None] + places[:, None]
+    pieces[..., 1] -= np.minimum(pieces[..., 1].min(axis=1), 0)[:, None]  # onto the floor
+    for _ in range(3):  # and off the wall, which leans where the piece moves to
+        room = np.interp(pieces[..., 1], shape.y, shape.r)
+        over = np.maximum(np.abs(pieces[..., 0]) - room, 0).max(axis=1)
+        pieces[..., 0] -= (over * np.sign(places[:, 0]))[:, None]
     return pieces, places[:, 1], shade
 
 

@@ -19,7 +19,7 @@ HERB = "#679756"
 AIR = "#faf3e8"
 CAUTION = "#d9260b"
 RESULT = "#4c1f4c"
-WRONG = "#a29894"
+WRONG = "#968c88"
 
 INK = "#22252b"  # text and outlines
 SOFT = "#5c5f66"  # text of second rank

@@ -33,6 +33,8 @@ from herbcalc.strength import (
 
 GRAMS_PER_MOLE = {"ethanol": 46.068, "water": 18.015, "glycerin": 92.094, "acetic": 60.052}
 ACETIC_PKA = 4.756  # at 25 degC, CRC Handbook of Chemistry and Physics (from memory)
+BAKING_SODA = 84.007  # g of sodium hydrogen carbonate per mole: ties up one mole of acid
+SODA_PH = 8.3  # of baking soda in water (from memory): where the acid is all used up
 NORRISH_GLYCERIN = -1.16  # Norrish (1966), as given by Chirife and co-workers (from memory)
 VAN_LAAR = (1.6798, 0.9227)  # ethanol-water, Perry's Chemical Engineers' Handbook
 
@@ -365,6 +367,43 @@ def vinegar(volume, acidity=5.0):
         x = acid / _acetic_water(x)
     mass = volume * _acetic_water(x)
     return Liquid(acetic=mass * x, water=mass * (1 - x))
+
+
+def ph_with_soda(acidity, soda):
+    """pH of vinegar once something has tied up part of its acid; counted as baking soda.
+
+    A herb's mineral salts take up acid as baking soda does, only without the fizz. How much a
+    herb takes up is in no table here: the figure is for playing with, and strips or a meter tell.
+
+    Parameters
+    ----------
+    acidity : float or array, g of acetic acid in 100 mL, 0 to 30
+    soda : float or array, g of baking soda in 100 mL that would tie up as much, not below 0
+
+    Returns
+    -------
+    float or array, pH at 25 degC from Ka alone; real mixtures with much salt stand up to 0.2
+        lower. No acid left: 8.3, the pH of baking soda (from memory).
+
+    References
+    ----------
+    The balance of charges; Gomori's table of acetate buffers (1955, from memory) in the tests.
+
+    Examples
+    --------
+    >>> round(ph_with_soda(5, 0), 1), round(ph_with_soda(5, 1), 1), round(ph_with_soda(5, 3), 1)
+    (2.4, 4.0, 4.6)
+    """
+    acid = between(acidity, 0, 30, "the acidity", "g per 100 mL") * 10 / GRAMS_PER_MOLE["acetic"]
+    tied = at_least(soda, 0, "the baking soda", "g per 100 mL") * 10 / BAKING_SODA
+    ka, kw = 10**-ACETIC_PKA, 1e-14
+    low, high = np.zeros(np.broadcast(acid, tied).shape), np.full_like(acid + tied, 14.0)
+    for _ in range(50):  # halve the distance: charge falls steadily as pH rises
+        ph = (low + high) / 2
+        h = 10**-ph
+        positive = tied + h - acid * ka / (ka + h) - kw / h > 0
+        low, high = np.where(positive, ph, low), np.where(positive, high, ph)
+    return same_shape(np.where(tied > 0, np.minimum(ph, SODA_PH), ph))
 
 
 def contraction(a, b):

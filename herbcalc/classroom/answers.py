@@ -52,7 +52,7 @@ def plain(answer, depth: int = 2):
         return text.encode("utf-8", "replace").decode("utf-8")  # half characters cannot be saved
     if kind is np.ndarray and answer.size <= _MOST and answer.dtype.kind in "biufU":
         return plain(answer.tolist(), depth)
-    if kind in (list, tuple) and depth:
+    if (kind is list or kind is tuple) and depth:
         return [plain(one, depth - 1) for one in answer[:_MOST]]
     if kind is dict and depth:
         kept = list(answer.items())[:_MOST]
@@ -64,7 +64,7 @@ def plain(answer, depth: int = 2):
 
 def _is_quantity(kind) -> bool:
     pint = sys.modules.get("pint")  # nobody has a quantity of pint's without pint
-    return pint is not None and pint.Quantity in type.mro(kind)
+    return pint is not None and any(one is pint.Quantity for one in type.mro(kind))
 
 
 def _quantity_text(answer):

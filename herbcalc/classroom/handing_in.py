@@ -130,10 +130,21 @@ def _read(path: Path) -> dict:
         raise ValueError(f"{path.name} cannot be read: {error.strerror}.") from None
     except (UnicodeDecodeError, json.JSONDecodeError, RecursionError):
         raise ValueError(f"{path.name} is damaged: it is not a notebook any more.") from None
-    cells = notebook.get("cells") if isinstance(notebook, dict) else None
-    if not isinstance(cells, list) or not all(isinstance(cell, dict) for cell in cells):
+    if not _is_notebook(notebook):
         raise ValueError(f"{path.name} is not a notebook.")
     return notebook
+
+
+def _is_notebook(notebook) -> bool:
+    """Whether it is laid out as a notebook as far as it is read here."""
+    if not isinstance(notebook, dict) or not isinstance(notebook.get("cells"), list):
+        return False
+    parts = [notebook, *notebook["cells"]]
+    if not all(isinstance(p, dict) and isinstance(p.get("metadata", {}), dict) for p in parts):
+        return False
+    outputs = [cell.get("outputs", []) for cell in notebook["cells"]]
+    return all(isinstance(some, list) and all(isinstance(one, dict) for one in some)
+               for some in outputs)
 
 
 def _homework_of(notebook, path) -> str:
@@ -146,14 +157,15 @@ def _homework_of(notebook, path) -> str:
 
 def _run(notebook, path, folder) -> tuple[list, dict]:
     """What nbval says of each code cell, and the last check of each question."""
-    # A copy under a plain name: the student's may hold anything. It runs where the student's
-    # file lies, so that a table of one's own is found.
-    enter = {"cell_type": "code", "metadata": {}, "source": "", "outputs": [],
-             "execution_count": None, "id": "enter"}
-    enter["source"] = f"import os; os.chdir({str(path.resolve().parent)!r})"
+    # A copy under a plain name (the student's may hold anything) and without outputs. It runs
+    # where the student's file lies, so that a table of one's own is found.
+    unrun = {"outputs": [], "execution_count": None}
+    enter = {"cell_type": "code", "id": "enter", "metadata": {},
+             "source": f"import os; os.chdir({str(path.resolve().parent)!r})"} | unrun
+    cells = [cell | unrun if cell.get("cell_type") == "code" else cell
+             for cell in notebook["cells"]]
     copy = folder / "homework.ipynb"
-    copy.write_text(json.dumps(notebook | {"cells": [enter, *notebook["cells"]]}),
-                    encoding="utf-8")
+    copy.write_text(json.dumps(notebook | {"cells": [enter, *cells]}), encoding="utf-8")
     (folder / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
     log, results = folder / "checks.jsonl", folder / "results.xml"
     environment = {name: value for name, value in os.environ.items()
@@ -256,23 +268,27 @@ def _outcomes_before(code) -> dict:
     for cell in code:
         called = re.fullmatch(r'homework\.check\("([a-z0-9-]+)"\)', _source(cell).strip())
         for output in cell.get("outputs", []) if called else ():
-            own = output.get("metadata", {}).get("herbcalc", {})
-            if "outcome" in own:
+            metadata = output.get("metadata")
+            own = metadata.get("herbcalc") if isinstance(metadata, dict) else None
+            if isinstance(own, dict) and "outcome" in own:
                 found[called[1]] = own["outcome"]
     return found
 
 
 def _question(cell) -> str | None:
     """The question a cell belongs to: as answer by its label, as check by what it calls."""
-    named = cell.get("metadata", {}).get("herbcalc", {}).get("question")
+    own = cell.get("metadata", {}).get("herbcalc")
+    if isinstance(own, dict) and isinstance(own.get("question"), str):
+        return own["question"]
     called = re.search(r'homework\.check\("([a-z0-9-]+)"\)', _source(cell))
-    return named or (called[1] if called else None)
+    return called[1] if called else None
 
 
 def _tags(cell) -> list:
-    return cell.get("metadata", {}).get("tags", [])
+    tags = cell.get("metadata", {}).get("tags", [])
+    return tags if isinstance(tags, list) else []
 
 
 def _source(cell) -> str:
     source = cell.get("source", "")
-    return source if isinstance(source, str) else "".join(source)
+    return source if isinstance(source, str) else "".join(map(str, source))

@@ -26,6 +26,7 @@ from herbcalc.classroom.numbers import OPEN_SECRET, SELF_STUDY, calls, student_k
 from herbcalc.classroom.questions import Function
 from herbcalc.classroom.text import to_html, to_plain
 from herbcalc.classroom.topics import Topic, find_topic
+from herbcalc.kitchen import convert, find_unit
 
 __all__ = ["Feedback", "Homework", "as_written", "open_homework"]
 
@@ -87,6 +88,8 @@ def open_homework(
         )
     shell = _shell()
     if shell is not None:
+        # pint loads now, while the homework opens, so that every check answers at once.
+        convert(1, find_unit("L"), find_unit("mL"))
         transformers = shell.input_transformers_cleanup
         # Opening it again must not stack one upon the other.
         transformers[:] = [t for t in transformers if not isinstance(t, _AsWritten)]

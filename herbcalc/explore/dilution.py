@@ -86,7 +86,7 @@ def blend():
         title="Blend two strengths",
         controls=dict(
             strong=Slider("The stronger", 50, 96, start=95, unit="% vol"),
-            weak=Slider("The weaker (0 is water)", 0, 45, start=40, unit="% vol"),
+            weak=Slider("The weaker", 0, 45, start=40, unit="% vol", help="0 is water"),
             to=Slider("Strength you want", 0, 96, start=60, unit="% vol"),
             volume=Slider("Wanted volume", 100, draw.BLEND_MOST, start=1000, step=50, unit="mL"),
         ),

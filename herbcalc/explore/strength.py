@@ -25,7 +25,7 @@ def three_scales():
         title="One strength, three scales",
         controls=dict(
             strength=Slider("Strength", 0, 96, start=40, unit="% vol"),
-            british=Tick("Show the proof of old British books too"),
+            british=Tick("Show old British proof too"),
         ),
         size=(9, 4.4),
         backdrop=draw.scales_backdrop,

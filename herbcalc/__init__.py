@@ -45,10 +45,14 @@ __version__ = "0.1.0"
 
 # Loaded when first asked for, so that `import herbcalc` takes hardly longer than NumPy alone.
 _LATER = {
+    "herbcalc.batch": ("Batch",),
+    "herbcalc.cost": ("break_even", "cheapest", "copy_prices", "prices", "shop", "ways"),
+    "herbcalc.cupboard": ("from_cupboard",),
     "herbcalc.dose": ("drop_mass", "drops_per_ml", "dry_herb_per_ml", "ethanol_grams",
                       "standard_drinks", "surface_tension"),
     "herbcalc.extraction": ("constituent", "constituents", "held_back", "pressed",
                             "solubility_gain", "steep", "steeped"),
+    "herbcalc.shelf": ("Stock", "stock"),
 }
 
 

@@ -4,9 +4,6 @@ import ast
 import json
 import math
 import os
-import subprocess
-import sys
-import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,7 +15,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from nbclient import NotebookClient
 
-from herbcalc import explore, places
+from herbcalc import explore
 from herbcalc.classroom import (
     Function,
     Outcome,
@@ -68,8 +65,8 @@ def test_temperatures_convert():
 
 
 @pytest.mark.parametrize("written", [
-    406, 406.0, "406", "406 mL", "406ml", "406 ML", " 406  ml ", "406 milliliters", "406.", "0.406 L",
-    "0.406 litres", ".406 l", "40.6 cl", "4.06e2 mL", "+406", "about 406", "~406 mL", "= 406 mL",
+    406, 406.0, "406", "406 mL", "406ml", "406 ML", " 406  ml ", "406 milliliters", "406.",
+    "0.406 L", "0.406 litres", ".406 l", "40.6 cl", "4.06e2 mL", "+406", "about 406", "~406 mL", "= 406 mL",
     "４０６ mL", "406\u00a0mL", "812/2", "405 2/2", "406 cc", np.float64(406), np.float32(406),
     np.int32(406), np.array(406.0), np.array(406), pint.Quantity(0.406, "liter"),
     pint.Quantity(406, "milliliter"), np.str_("406 mL"),
@@ -287,8 +284,8 @@ def endless():
 LOOP = []
 LOOP.append(LOOP)
 HOSTILE = [EqualToAll(), Liar(), LyingFloat(160), LyingText("160"), guarded()(), guarded(),
-           EndlessList(), endless(), LOOP, {"a": LOOP}, range(10**12), "9" * 10**6, b"160", 10**5000,
-           [[[[160]]]], "\ud800 160", np.zeros(10**5), np.array([object()]), [0] * 10**6,
+           EndlessList(), endless(), LOOP, {"a": LOOP}, range(10**12), "9" * 10**6, b"160",
+           10**5000, [[[[160]]]], "\ud800 160", np.zeros(10**5), np.array([object()]), [0] * 10**6,
            {"?": "Liquid"}, {"to make": EqualToAll()}, type, object]
 
 
@@ -532,8 +529,11 @@ def test_names_that_are_known_stay_names():
     assert as_written(["answer = b, c"], known=["b", "c"]) == ["answer = b, c"]
 
 
-@given(st.text(alphabet=st.characters(blacklist_characters="\r\n\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029",
-                                      blacklist_categories=["Cs"]), max_size=30))
+ENDS_OF_LINES = "\r\n\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029"
+
+
+@given(st.text(max_size=30, alphabet=st.characters(
+    exclude_characters=ENDS_OF_LINES, exclude_categories=["Cs"])))
 def test_any_answer_line_becomes_python_or_stays_as_it_is(text):
     line = f"answer = {text}"
     lines = as_written([line])
@@ -668,7 +668,8 @@ def test_before_handing_in_when_the_first_cell_does_not_run(tmp_path):
     (b"", "damaged"), (b"{", "damaged"), (b"\xff\xfe\x00", "damaged"), (b"[]", "not a notebook"),
     (b'{"cells": [1]}', "not a notebook"), (b'{"cells": {}}', "not a notebook"),
     (b'{"cells": [{"metadata": []}]}', "not a notebook"),
-    (b'{"cells": [{"outputs": [3]}]}', "not a notebook"), (b'{"cells": [], "metadata": 1}', "not a"),
+    (b'{"cells": [{"outputs": [3]}]}', "not a notebook"),
+    (b'{"cells": [], "metadata": 1}', "not a notebook"),
     (b'{"cells": [], "metadata": {"herbcalc": 1}}', "not one of this course's homeworks"),
     (b'{"cells": []}', "not one of this course's homeworks"),
     (b'{"cells": [], "metadata": {"herbcalc": {"homework": "99-none"}}}', "There are no questions"),

@@ -135,7 +135,7 @@ def test_numbers_are_sensible_for_200_students(topic, question):
 
 @pytest.mark.parametrize("topic, question", AMOUNTS)
 def test_nothing_said_before_gives_the_answer_away(topic, question):
-    """No number in a hint or a refusal is the right one, unless the student or the prompt has it."""
+    """No number in what is said is the right one, unless the student or the prompt has it."""
     for drawn in drawn_for_all(topic, question)[:60]:
         for amount in amounts(question):
             right = call(amount.model, drawn.values)
@@ -253,7 +253,8 @@ def _nbval(folder):
     (folder / "pytest.ini").write_text("[pytest]\n")
     return subprocess.run(
         [sys.executable, "-m", "pytest", "--nbval-lax", "--nbval-current-env", "-q",
-         "-p", "no:cacheprovider", "-c", "pytest.ini", *sorted(p.name for p in folder.glob("*.ipynb"))],
+         "-p", "no:cacheprovider", "-c", "pytest.ini",
+         *sorted(path.name for path in folder.glob("*.ipynb"))],
         cwd=folder, capture_output=True, text=True)
 
 

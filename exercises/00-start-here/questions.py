@@ -17,7 +17,7 @@ self_check = [
         step=1,
         prompt="Look it up in the panel *When a spark is enough*: from what temperature can a "
                "spark light the vapour of spirit at **{abv} % vol**?",
-        numbers=dict(abv=(50, 70, 80, 95)),
+        numbers=dict(abv=(95,)),  # weaker: too near the hinted wrong turns to tell apart
         model=lambda abv: hc.flash_point(abv),
         unit="°C",
         tolerance=Tolerance(1, "the line is read off between four measured rows, to about 1 °C"),

@@ -55,7 +55,7 @@ self_check = [
                    "That would be so if volumes added. Go back to the panel and watch the mark "
                    "after pouring."),
             Option("a little over 1000 mL",
-                   "It gets warm when you pour, but look where the mark stands once it has cooled."),
+                   "It gets warm when you pour, but where does it stand once it has cooled?"),
         ],
         section=SHRINKING,
         worked="The masses add up to the gram. The volumes do not: the mixture shrinks by a few "
@@ -99,7 +99,8 @@ self_check = [
         worked=lambda volume, abv, to, answer: (
             f"Pure alcohol wanted: {volume} × {to} / 100 = {volume * to / 100:.0f} mL.\n"
             f"Each mL of your spirit brings {abv / 100:g} mL of it: "
-            f"{volume * to / 100:.0f} / {abv / 100:g} = **{answer:.0f} mL**. Then water to the mark."
+            f"{volume * to / 100:.0f} / {abv / 100:g} = **{answer:.0f} mL**.\n"
+            "Then water to the mark."
         ),
     ),
 ]
@@ -349,8 +350,8 @@ homework = [
     Number(
         name="two-leftovers",
         step=4,
-        prompt="Two rests stand on the shelf: **{first} mL at {strong} % vol** and **{second} mL at "
-               "{weak} % vol**. You pour them together and fill up with water to **{volume} mL**. "
+        prompt="Two rests stand on the shelf: **{first} mL at {strong} % vol** and **{second} "
+               "mL at {weak} % vol**. You pour them together and fill up with water to **{volume} mL**. "
                "How strong is it now?",
         numbers=dict(first=steps(100, 300, 25), strong=(60, 70, 75, 80), second=steps(100, 400, 25),
                      weak=(30, 35, 40, 45), volume=steps(500, 1000, 50)),

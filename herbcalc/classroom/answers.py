@@ -138,8 +138,8 @@ def _settle(number, unit, sensible) -> Reading:
         return Reading(trouble="That number is missing or endless: look at the sum again.")
     if unit.startswith("%") and sensible[0] > 1 and 0 < number < 1:
         return Reading(trouble=(
-            f"{number:.4g} looks like a fraction. Per cent means out of a hundred: a half is written "
-            "as fifty."
+            f"{number:.4g} looks like a fraction. Per cent means out of a hundred: a half is "
+            "written as fifty."
         ))
     return Reading(number)
 

@@ -149,8 +149,9 @@ class Homework:
             kept = plain(answer)
             verdict = judge(question, self.drawn[name], kept)
         self._answers[name], self._verdicts[name] = kept, verdict
-        if verdict.outcome in _MISSES and kept not in self._missed[name]:
-            self._missed[name].append(kept)
+        miss = (kept, verdict.sentence)  # of two functions only what is said to them differs
+        if verdict.outcome in _MISSES and miss not in self._missed[name]:
+            self._missed[name].append(miss)
         self._log(name, verdict)
         return self._feedback(question, verdict)
 

@@ -83,7 +83,8 @@ def model_notebook(topic: Topic, student: str = SELF_STUDY, key: str = "") -> di
         expected = _code(f"{question.name}-outcome", f'print(homework.outcome("{question.name}"))',
                          tags=["nbval-check-output"])
         expected["execution_count"] = 1  # nbval compares only cells that have been run
-        expected["outputs"] = [{"name": "stdout", "output_type": "stream", "text": [f"{outcome}\n"]}]
+        printed = {"name": "stdout", "output_type": "stream", "text": [f"{outcome}\n"]}
+        expected["outputs"] = [printed]
         return [_model_line(question, drawn), expected]
 
     return _notebook(topic, student, key, answers)
@@ -210,8 +211,9 @@ def _answer_line(question: Question) -> str:
 
 def _model_line(question: Question, drawn) -> str:
     if isinstance(question, Function):
-        return (f'from herbcalc.classroom import model_answer\nquestion = "{question.name}"\n'
-                "answer = model_answer(homework.topic.question(question), homework.drawn[question])")
+        return ("from herbcalc.classroom import model_answer\n"
+                f'name = "{question.name}"\n'
+                "answer = model_answer(homework.topic.question(name), homework.drawn[name])")
     answer = model_answer(question, drawn)
     if isinstance(question, Table | Explain):
         return _sheet(answer.splitlines())

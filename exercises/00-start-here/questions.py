@@ -32,8 +32,8 @@ self_check = [
         ],
         section=FIRE,
         worked=lambda abv, answer: (
-            f"Set the strength to {abv} % vol: the line stands at about **{answer:.0f} °C**. In any "
-            "place as warm as that a spark is enough."
+            f"Set the strength to {abv} % vol: the line stands at about **{answer:.0f} °C**. In "
+            "any place as warm as that a spark is enough."
         ),
     ),
     Choices(

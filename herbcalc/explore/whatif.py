@@ -21,7 +21,7 @@ def _with_water(herb, share):
 
 
 def _axes(figure):
-    top, words = figure.subfigures(2, 1, height_ratios=(1.45, 1))
+    top, words = figure.subfigures(2, 1, height_ratios=(1.75, 1))
     left, right = top.subfigures(1, 2, width_ratios=(1.15, 1))
     strength, time = right.subplots(2, 1)
     why, care = words.subplots(1, 2)
@@ -54,8 +54,8 @@ def _show(axes, strength, added, plant, state, moisture, packed, fill, volume):
     figures.draw_strengths(axes["strength"], poured, {"ends at": final.abv}, decimals=1)
     figures.draw_time(axes["time"], *keeps.days, keeps.range)
     care = [said for said in keeps.cautions if said not in ALWAYS]  # those stand on the page
-    figures.draw_words(axes["why"], {"Why that long": (keeps.deciding, *keeps.reasons)})
-    figures.draw_words(axes["care"], {"Take care": care, "Safer": keeps.safer})
+    figures.draw_words(axes["why"], {"Why that long": [keeps.deciding], "Safer": keeps.safer})
+    figures.draw_words(axes["care"], {"Take care": care})
     return (
         f"{only}{jar.menstruum_volume:.0f} mL poured at {poured:.1f} % vol "
         f"({2 * poured:.0f} proof) on {jar.herb_mass:.0f} g of {herb.state} {herb.name} "
@@ -70,18 +70,18 @@ def whole_jar():
         title="What if: the whole jar",
         controls=dict(
             strength=Slider("Spirit on the label", 20, 96, start=40, step=0.5, unit="% vol",
-                            help="US proof? Take half of it: 80 proof is 40 % vol"),
-            added=Slider("Water added to each 100 mL of it", 0, 150, start=0, step=5, unit="mL"),
+                            help="80 US proof is 40 % vol"),
+            added=Slider("Water added to 100 mL of it", 0, 150, start=0, step=5, unit="mL"),
             plant=Choice("Herb", plants(), start="ginger (rhizome)", help=own_trouble()),
             state=Choice("Fresh or dried", ["fresh", "dried"]),
-            moisture=Slider("Water in the herb, table = 100", 0, 150, start=100, step=5, unit="%",
+            moisture=Slider("Water in it", 0, 150, start=100, step=5, unit="% of the table's",
                             help="less when wilted, more after rain"),
-            packed=Slider("How tightly it lies, table = 100", 50, 200, start=100, step=5,
-                          unit="%", help="more when chopped finer or pressed down"),
+            packed=Slider("Its density", 50, 200, start=100, step=5, unit="% of the table's",
+                          help="more when chopped or pressed"),
             fill=Slider("Jar filled with herb", 10, 100, start=75, step=5, unit="%"),
             volume=Slider("Jar", 100, LARGEST, start=500, step=50, unit="mL"),
         ),
-        size=(9.5, 7.25), axes=_axes, backdrop=_backdrop, show=_show,
+        size=(9.5, 5.5), axes=_axes, backdrop=_backdrop, show=_show,
         alt="The jar once steeped, with its alcohol, its water and the herb's water; a scale from "
             "the strength poured to the strength in the end; a scale of how long it keeps, from "
             "days to years, with the reasons and cautions in words.",

@@ -481,13 +481,13 @@ def draw_time(ax, low, high, words):
     ax.text(at, 0.68, words, ha=side, va="bottom", color=RESULT, fontweight="bold")
 
 
-WIDE = 56  # characters in a line of `draw_words`
-SMALL_TYPE = 11.5  # pt
+WIDE = 58  # characters in a line of `draw_words`
+SMALL_TYPE = 11  # pt
 
 
 def words_backdrop(ax):
     """Axes for `draw_words`: they count lines from the top down."""
-    ax.set(xlim=(0, 1), ylim=(15, 0))
+    ax.set(xlim=(0, 1), ylim=(10.5, 0))
     ax.set_axis_off()
 
 

@@ -207,17 +207,30 @@ def test_strengths_stand_on_the_strip_at_their_places(axes):
     assert "fresh ends at 31\xa0% vol" in words_on(axes)
 
 
-@pytest.mark.parametrize("poured", [20, 55, 96])
-@pytest.mark.parametrize("end", [3, 19.5])
-def test_words_stay_on_the_strip(axes, poured, end):
-    figures.strength_strip_backdrop(axes)
-    axes.figure.set_size_inches(9, 1.4)
-    figures.draw_strengths(axes, poured, {"ends at": end})
+@pytest.mark.parametrize("wide", [3.6, 9])
+@pytest.mark.parametrize("poured", [8, 20, 55, 96])
+@pytest.mark.parametrize("share", [0.3, 0.75, 1])
+def test_words_stay_on_the_strip(axes, wide, poured, share):
+    axes.figure.set_size_inches(wide, 1.4)
+    figures.strength_strip_backdrop(axes, note="")
+    figures.draw_strengths(axes, poured, {"ends at": poured * share}, decimals=1)
     axes.figure.canvas.draw()
     frame = axes.figure.bbox
     for text in axes.texts:
         box = text.get_window_extent()
         assert box.x0 >= frame.x0 - 1 and box.x1 <= frame.x1 + 1, text.get_text()
+
+
+@pytest.mark.parametrize("poured", [20, 40, 70, 96])
+@pytest.mark.parametrize("share", [0.3, 0.65, 0.98])
+def test_fresh_and_dried_never_stand_on_each_other(axes, poured, share):
+    axes.figure.set_size_inches(9, 1.4)
+    figures.strength_strip_backdrop(axes, note="")
+    figures.draw_strengths(axes, poured, {"fresh ends at": poured * share, "dried at": poured})
+    axes.figure.canvas.draw()
+    fresh, dried = (text.get_window_extent() for text in axes.texts[-2:])
+    frame = axes.figure.bbox
+    assert fresh.x1 < dried.x0 and fresh.x0 >= frame.x0 - 1 and dried.x1 <= frame.x1 + 1
 
 
 def test_plant_water_and_spirit_take_their_shares_of_the_bar(axes):

@@ -112,8 +112,8 @@ def draw_strengths(ax, poured, ends, decimals=0):
     line = 0.5
     ax.plot([poured], [line], "o", color=INK, markerfacecolor=PAPER, markeredgewidth=2.5,
             markersize=13)
-    ax.text(min(max(poured, 18), 82), 0.7, f"poured {percent(poured, decimals)}", ha="center",
-            va="bottom")
+    at, side = _beside(poured)
+    ax.text(at, 0.7, f"poured {percent(poured, decimals)}", ha=side, va="bottom")
     ranked = sorted(ends.items(), key=lambda item: item[1])
     for place, (words, strength) in enumerate(ranked):
         if poured - strength > 2:
@@ -123,12 +123,22 @@ def draw_strengths(ax, poured, ends, decimals=0):
                             "shrinkB": 0, "mutation_scale": 20},
             )
         ax.plot([strength], [line], "D" if place == 0 else "s", color=RESULT)
-        said, side = f"{words} {percent(strength, decimals)}", "center"
-        at = min(max(strength, 18), 82)
-        if len(ranked) == 2:  # one to the left of its mark, one to the right: never on each other
+        at, side = _beside(strength)
+        if len(ranked) == 2:  # the weaker to the left, the stronger to the right of a gap
+            gap = min(max(ranked[0][1] + 1, 32), 66)
             side = ("right", "left")[place]
-            at = max(strength + 1, 30) if place == 0 else min(strength - 1, 70)
-        ax.text(at, 0.3, said, va="top", ha=side, color=RESULT, fontweight="bold")
+            at = gap if place == 0 else max(min(strength - 1, 70), gap + 3)
+        ax.text(at, 0.3, f"{words} {percent(strength, decimals)}", va="top", ha=side,
+                color=RESULT, fontweight="bold")
+
+
+def _beside(strength):
+    """Where words about a strength stand, and to which side, so that they stay on the strip."""
+    if strength < 30:
+        return max(strength - 5, 0), "left"
+    if strength > 70:
+        return min(strength + 4, 100), "right"
+    return strength, "center"
 
 
 def percent(strength, decimals=0):
@@ -167,13 +177,19 @@ def draw_pair(ax, left, right, bars=True):
     for jar, more in ((left, {}), (right, {"x": APART, "gauge": False})):
         place = draw_jar(ax, **{"bar": False} | jar | more)
         if bars:
-            draw_parts(ax, jar["parts"], place.right + 0.15, 0.0, max(place.level, 0.3))
+            _draw_bar(ax, jar["parts"], place)
+
+
+def _draw_bar(ax, parts, place):
+    """The bar of parts beside a jar, without what would read as 0 mL."""
+    parts = {part: amount for part, amount in parts.items() if amount >= 0.5}
+    draw_parts(ax, parts, place.right + 0.15, 0.0, max(place.level, 0.3))
 
 
 def draw_one(ax, jar):
     """One jar with its bar of parts; `jar` is a mapping of what `draw_jar` takes."""
     place = draw_jar(ax, **{"bar": False} | jar)
-    draw_parts(ax, jar["parts"], place.right + 0.15, 0.0, max(place.level, 0.3))
+    _draw_bar(ax, jar["parts"], place)
 
 
 # --- which strength to pour ----------------------------------------------------------------------
@@ -391,7 +407,7 @@ def density_scale_backdrop(ax, fresh, dried, named=()):
     named : sequence of (float, float, str)
         Places to name: g/mL, row (1 fresh, 0 dried) and words.
     """
-    ax.set(xscale="log", xlim=(0.018, 1.6), ylim=(-0.75, 2.0), yticks=[],
+    ax.set(xscale="log", xlim=(0.011, 1.6), ylim=(-0.75, 2.0), yticks=[],
            xlabel="Weight of one level mL of herb [g]")
     ax.set_xticks([0.02, 0.05, 0.1, 0.2, 0.5, 1], ["0.02", "0.05", "0.1", "0.2", "0.5", "1"])
     ax.set_xticks([], minor=True)
@@ -400,7 +416,7 @@ def density_scale_backdrop(ax, fresh, dried, named=()):
     ax.plot(dried, np.zeros(len(dried)), "s", color=PAPER, markeredgecolor=HERB,
             markeredgewidth=2, markersize=8)
     for y, words in ((1, "fresh"), (0, "dried")):
-        ax.text(0.0185, y, words, va="center", color=SOFT)
+        ax.text(0.0113, y, words, va="center", color=SOFT)
     for x, y, words in named:
         ax.annotate(words, (x, y), (x, y - 0.4), ha="center", va="center", fontsize=11.5,
                     color=SOFT)

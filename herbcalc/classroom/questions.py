@@ -228,7 +228,7 @@ class Question:
     step : int
         1 (one step) to 5 (a jar problem with five)
     prompt : str or callable
-        with the numbers in it, all of them; ``**bold**`` is understood
+        with the numbers in it, all of them; ``**bold**`` and ``*italic*`` are understood
     section : str
         heading of the lesson to read again after the second miss
     worked : str or callable

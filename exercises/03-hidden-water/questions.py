@@ -75,8 +75,8 @@ self_check = [
     Choices(
         name="check-ways-out",
         step=2,
-        prompt="Your jar of fresh herb would end too weak. **What makes it end stronger?** Pick all "
-               "that do.",
+        prompt="Your jar of fresh herb would end too weak. **What makes it end stronger?** Pick "
+               "all that do.",
         options=[
             Option("pour a stronger spirit", right=True),
             Option("let the herb wilt or dry first", right=True),

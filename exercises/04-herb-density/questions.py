@@ -71,8 +71,8 @@ self_check = [
                "full, topped up. **What can you say about the two?**",
         options=[
             Option("the fennel jar holds several times as much herb",
-                   "Seed lies close, leaf holds air: the line on the jar is the same, the weight is "
-                   "not.", right=True),
+                   "Seed lies close, leaf holds air: the line on the jar is the same, the weight "
+                   "is not.", right=True),
             Option("they have the same ratio, because the fill is the same",
                    "The eye compares room. What does a ratio compare?"),
             Option("the marjoram jar holds more herb, because it takes in more liquid",

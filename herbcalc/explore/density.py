@@ -264,7 +264,8 @@ def _show_weighing(axes, **weights):
     example = "With the example's weights, a" if _is_example(weights) else "A"
     return (
         f"{example} level mL of {plant.name}, {plant.state}, weighs "
-        f"{figures.grams(plant.bulk_density)}, {100 * plant.water:.0f} % of it water: a {JAR} mL jar three quarters full holds "
+        f"{figures.grams(plant.bulk_density)}, {100 * plant.water:.0f} % of it water: "
+        f"a {JAR} mL jar three quarters full holds "
         f"{jar.herb_mass:.0f} g and stands at {figures.ratio_words(jar.ratio)}."
     )
 

@@ -25,6 +25,7 @@ from herbcalc.liquids import (
     contraction,
     glycerin,
     make_up,
+    ph_with_soda,
     spirit,
     vinegar,
     water,

@@ -355,3 +355,16 @@ def _checked_date(made):
     if made.year > 9900:
         raise ValueError("That day lies too far ahead to count from.")
     return made
+
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def day_words(day):
+    """A date as it is written on a label.
+
+    >>> import datetime
+    >>> day_words(datetime.date(2027, 1, 4))
+    '4 Jan 2027'
+    """
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"

@@ -2,7 +2,7 @@
 
 import herbcalc as hc
 from herbcalc.figures import timeline as draw
-from herbcalc.keeping import DAYS, SIGNS_OF_SPOILAGE, classes
+from herbcalc.keeping import DAYS, SIGNS_OF_SPOILAGE, classes, day_words
 from herbcalc.panel import Choice, Entry, Panel, Slider, Tick
 
 __all__ = ["how_long", "signs_of_spoilage", "use_by_dates", "what_decides"]
@@ -151,19 +151,6 @@ BATCHES = {
     "watered vinegar, ends at 3 g acid": lambda: hc.keeping(hc.vinegar(1, 3), fresh_herb=True),
     "watery: none of the three": lambda: hc.keeping(hc.spirit(1, 10), fresh_herb=True),
 }
-
-
-def day_words(day):
-    """A date as it is written on a label.
-
-    >>> import datetime
-    >>> day_words(datetime.date(2027, 1, 4))
-    '4 Jan 2027'
-    """
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
-
-
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def _show_dates(ax, made, batch):

@@ -5,10 +5,10 @@ import re
 
 import herbcalc as hc
 from herbcalc.explore.herb_lists import herb_choice
-from herbcalc.explore.keeping import day_words
 from herbcalc.figures import label as draw
 from herbcalc.figures.steeping import ratio_words
 from herbcalc.files import write_whole
+from herbcalc.keeping import day_words
 from herbcalc.panel import DPI, Action, Choice, Entry, Panel, Slider
 
 __all__ = ["bottle_label"]
@@ -23,13 +23,6 @@ LIQUIDS = {
     "glycerin 60 %, water 40 %": hc.glycerin(60) + hc.water(40),
     "vinegar, 5 g acid in 100 mL": hc.vinegar(1, 5),
 }
-CAUTIONS = (
-    "Keep out of reach of children. Keep closed. Look and smell before each use; if in doubt, "
-    "throw it out.",
-    "Ask a doctor, a pharmacist or a licensed practitioner first if you are pregnant or "
-    "breastfeeding, take medicines, have an allergy, are ill, or must not drink alcohol.",
-)
-
 
 def what_stands_on_it(herb, fill, liquid, made, weeks, bottle, name="", batch="", maker=""):
     """Everything makers put on a label (common practice, no source; local law decides).
@@ -71,20 +64,8 @@ def what_stands_on_it(herb, fill, liquid, made, weeks, bottle, name="", batch=""
                  f"{day_words(poured + datetime.timedelta(weeks=weeks))}"),
         ("Use by", f"{day_words(use_by)}, kept {place}"),
     ]
-    cautions = CAUTIONS
-    if final.abv >= 0.5:
-        cautions = (f"Contains {final.abv:.0f} % vol alcohol. Burns: no flame near it. "
-                    f"{CAUTIONS[0]}", *CAUTIONS[1:])
-    elif final.acetic > 0:
-        cautions = (f"Contains acid: not for metal spoons and lids. {CAUTIONS[0]}", *CAUTIONS[1:])
-    title = name or f"{herb.name[0].upper()}{herb.name[1:]} {_kind(final)}"
-    return draw.Label(title, herb.latin, maker, tuple(rows), cautions)
-
-
-def _kind(final):
-    if final.ethanol > 0:
-        return "tincture"
-    return "glycerite" if final.glycerin > 0 else "vinegar"
+    title = name or f"{herb.name[0].upper()}{herb.name[1:]} {draw.kind(final)}"
+    return draw.Label(title, herb.latin, maker, tuple(rows), draw.cautions(final))
 
 
 def _liquid_words(final):

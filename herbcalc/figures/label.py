@@ -1,23 +1,22 @@
 """A bottle's label, drawn: names of any length wrap, and what is missing shows as missing.
 
 The label is laid out in points (1/72 inch), so that it comes out the same on screen and on paper.
+The panel of lesson 10 shows one large; `herbcalc.figures.paper` prints whole sheets of them.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 
-from matplotlib.font_manager import FontProperties
 from matplotlib.patches import FancyBboxPatch, Rectangle
-from matplotlib.textpath import text_to_path
 
+from herbcalc.figures.letters import SANS, SERIF, face, plain, width, wrap
 from herbcalc.figures.style import CAUTION, HERB, INK, PAPER, SOFT, mix
 
 SIZE = (9.0, 5.7)  # inches
 _WIDE, _HIGH = SIZE[0] * 72, SIZE[1] * 72  # points
 _LEFT, _RIGHT, _TOP, _FOOT = 34.0, _WIDE - 34, 24.0, _HIGH - 20
 _BAND = 12.0  # of herb green along the left edge
-_TAB = 96.0  # where the values begin, right of the left edge
-SERIF, SANS = "DejaVu Serif", "DejaVu Sans"
+_TAB = 6.2  # where the values begin, in type sizes right of the left edge
+BOX = (_LEFT + _BAND, _TOP, _RIGHT, _FOOT)  # left, top, right, foot of what is written, points
 LEAD = 1.28  # from line to line, in type sizes
 #: Type of the name and of the rest, from the first choice down, in points.
 TYPES = [(38, 15.5), (34, 14.5), (31, 13.5), (27, 13), (23, 12.5), (20, 12), (17, 11), (15, 10), (13, 9), (11, 8)]
@@ -47,51 +46,29 @@ class Label:
         return tuple([*blank, *(field.lower() for field, words in self.rows if not words)])
 
 
-@lru_cache(maxsize=4096)
-def width(words, size, bold=False, family=SANS):
-    """Width of a line of type.
-
-    Parameters
-    ----------
-    words : str
-    size : float, points
-    bold : bool
-    family : str
-
-    Returns
-    -------
-    float, points
-    """
-    prop = FontProperties(family=family, size=size, weight="bold" if bold else "normal")
-    # small type on a screen is set on whole pixels and comes out a little wider than its outlines
-    return 1.04 * float(text_to_path.get_text_width_height_descent(words, prop, False)[0])
+CAUTIONS = (
+    "Keep out of reach of children. Keep closed. Look and smell before each use; if in doubt, "
+    "throw it out.",
+    "Ask a doctor, a pharmacist or a licensed practitioner first if you are pregnant or "
+    "breastfeeding, take medicines, have an allergy, are ill, or must not drink alcohol.",
+)
 
 
-def wrap(words, room, size, bold=False, family=SANS):
-    """Lines no wider than `room` points; a word that is wider is broken. Nothing is lost.
+def kind(final):
+    """What such a liquid is called: tincture, glycerite or vinegar."""
+    if final.ethanol > 0:
+        return "tincture"
+    return "glycerite" if final.glycerin > 0 else "vinegar" if final.acetic > 0 else "water extract"
 
-    Examples
-    --------
-    >>> wrap("lady's mantle from the hedge", 120, 14)
-    ["lady's mantle", 'from the hedge']
-    >>> "".join(wrap("W" * 50, 100, 14)) == "W" * 50
-    True
-    """
-    lines, line = [], ""
-    for word in words.split():
-        while word:
-            longer = f"{line} {word}" if line else word
-            if width(longer, size, bold, family) <= room:
-                line, word = longer, ""
-            elif line:
-                lines.append(line)
-                line = ""
-            else:
-                cut = next((n for n in range(len(word) - 1, 1, -1)
-                            if width(word[:n], size, bold, family) <= room), 1)
-                lines.append(word[:cut])
-                word = word[cut:]
-    return [*lines, line] if line or not lines else lines
+
+def cautions(final):
+    """The cautions that stand on the label of a liquid, as it ends (common practice, no source)."""
+    first, *others = CAUTIONS
+    if final.abv >= 0.5:
+        first = f"Contains {final.abv:.0f} % vol alcohol. Burns: no flame near it. {first}"
+    elif final.acetic > 0:
+        first = f"Contains acid: not for metal spoons and lids. {first}"
+    return (first, *others)
 
 
 def label_axes(figure):
@@ -112,78 +89,86 @@ def label_backdrop(ax):
                            edgecolor="none", zorder=0.2))
 
 
-def draw_label(ax, label):
+def draw_label(ax, label, box=BOX, types=TYPES):
     """Write a label on its paper, in the largest type in which all of it finds room.
 
     Parameters
     ----------
-    ax : matplotlib axes with `label_backdrop`
+    ax : matplotlib axes measured in points downwards, as of `label_axes`
     label : Label
+    box : (left, top, right, foot), points, where it is written
+    types : sequence of (type of the name, type of the rest), points, the first choice first
 
     Returns
     -------
-    (float, float): the type of the name and of the rest, points
+    (float, float, float): the type of the name and of the rest, and how far down the label
+        reaches, points. Beyond `foot` only when the smallest type is still too large.
     """
-    for name_size, size in TYPES:
-        lines, foot = _lay_out(label, name_size, size)
-        if foot <= _FOOT:
+    label = Label(plain(label.name), plain(label.latin), plain(label.maker),
+                  tuple((plain(field), plain(words)) for field, words in label.rows),
+                  tuple(plain(words) for words in label.cautions))
+    for name_size, size in types:
+        lines, foot = _lay_out(label, name_size, size, box)
+        if foot <= box[3]:
             break
     for x, y, words, style in lines:
         if words is None:
             ax.add_patch(Rectangle((x, y), **style))
         else:
             ax.text(x, y, words, parse_math=False, **style)
-    return name_size, size
+    return name_size, size, foot
 
 
-def _lay_out(label, name_size, size):
+def _lay_out(label, name_size, size, box):
     """What stands where, and how far down it reaches, for one size of type."""
-    left = _LEFT + _BAND
+    left, y, right, _ = box
+    unit = size / 15.5  # the finer measures grow with the type
+    tab = max(_TAB * size, *(width(field, size) + 0.9 * size for field, _ in label.rows))
     put = []
-    y = _TOP
 
-    def write(words, x, y, size, **style):
-        put.append((x, y, words, {"fontsize": size, "va": "top", "color": INK} | style))
+    def write(words, x, y, size, bold=False, italic=False, family=SANS, **style):
+        put.append((x, y, words, {"fontsize": size, "va": "top", "color": INK, **style,
+                                  **face(words, family, bold, italic)}))
 
     def gap(x, y, words, size):
-        high = size * LEAD
         put.append((x, y - 0.1 * size, None, dict(
-            width=width(words, size) + 14, height=high, facecolor="none", edgecolor=CAUTION,
-            linestyle=(0, (4, 3)), linewidth=1.6)))
-        write(words, x + 7, y, size, color=CAUTION)
+            width=width(words, size) + 14 * unit, height=size * LEAD, facecolor="none",
+            edgecolor=CAUTION, linestyle=(0, (4, 3)), linewidth=1.6 * unit)))
+        write(words, x + 7 * unit, y, size, color=CAUTION)
 
     if label.maker:
-        for line in wrap(label.maker, _RIGHT - left, size, bold=True):
-            write(line, left, y, size, fontweight="bold", color=SOFT)
+        for line in wrap(label.maker, right - left, size, bold=True):
+            write(line, left, y, size, bold=True, color=SOFT)
             y += size * LEAD
     else:
         gap(left, y, "who made it, and where to ask?", size)
         y += size * LEAD
     y += 0.25 * size
-    for line in wrap(label.name, _RIGHT - left, name_size, True, SERIF):
-        write(line, left, y, name_size, fontweight="bold", fontfamily=SERIF, gid="name")
+    for line in wrap(label.name, right - left, name_size, True, SERIF):
+        write(line, left, y, name_size, bold=True, family=SERIF, gid="name")
         y += name_size * 1.14
     if label.latin:
         y += 0.12 * name_size
-        write(label.latin, left, y, size + 1, fontstyle="italic", gid="latin")
-        y += (size + 1) * LEAD
+        for line in wrap(label.latin, right - left, size + unit, italic=True):
+            write(line, left, y, size + unit, italic=True, gid="latin")
+            y += (size + unit) * LEAD
     y += 0.55 * size
     for field, words in label.rows:
         write(field, left, y, size, color=SOFT)
         if not words:
-            gap(left + _TAB, y, "still missing", size)
+            gap(left + tab, y, "still missing", size)
             y += size * LEAD
-        for line in wrap(words, _RIGHT - left - _TAB, size) if words else ():
-            write(line, left + _TAB, y, size, gid=f"row {field}")
+        for line in wrap(words, right - left - tab, size) if words else ():
+            write(line, left + tab, y, size, gid=f"row {field}")
             y += size * LEAD
     y += 0.7 * size
     top = y - 0.45 * size
-    small = size - 1.5
+    small = 0.9 * size
     for caution in label.cautions:
-        for line in wrap(caution, _RIGHT - left - 20, small):
-            write(line, left + 10, y, small, gid="caution")
+        for line in wrap(caution, right - left - 20 * unit, small):
+            write(line, left + 10 * unit, y, small, gid="caution")
             y += small * LEAD
-    put.append((left, top, None, dict(width=_RIGHT - left, height=y - top + 0.25 * size,
+    put.append((left, top, None, dict(width=right - left, height=y - top + 0.25 * size,
                                       facecolor=mix(CAUTION, PAPER, 0.93), edgecolor=CAUTION,
-                                      linewidth=1.6, zorder=0.9)))
+                                      linewidth=1.6 * unit, zorder=0.9)))
     return put, y + 0.25 * size

@@ -60,9 +60,9 @@ def _face(letters, family, bold, italic):
     for tried in ((family, bold, italic), (SANS, bold, italic), (SANS, bold, False),
                   (SANS, False, False)):
         style = _style(*tried)
-        if not _lacking(letters, findfont(_properties(style))):
+        if not _lacking(letters, _path(style)):
             return style
-    missing = _lacking(letters, findfont(_properties(style)))
+    missing = _lacking(letters, _path(style))
     families = [SANS]
     while missing:
         found = max(fontManager.ttflist, key=lambda font: len(missing - _lacking(
@@ -81,9 +81,9 @@ def _style(family, bold, italic):
                 fontstyle="italic" if italic else "normal")
 
 
-def _properties(style, size=None):
-    return FontProperties(family=style["fontfamily"], weight=style["fontweight"],
-                          style=style["fontstyle"], size=size)
+def _path(style):
+    return findfont(FontProperties(family=style["fontfamily"], weight=style["fontweight"],
+                                   style=style["fontstyle"]))
 
 
 def _lacking(letters, path):
@@ -112,15 +112,25 @@ def width(words, size, bold=False, family=SANS, italic=False):
     -------
     float, points
     """
+    # Summed over words, each measured once: setting type is slow, and a space kerns with nothing.
+    style = _face(frozenset(words), family, bold, italic)
+    key = tuple(style["fontfamily"]), style["fontweight"], style["fontstyle"]
+    pieces = words.split(" ")
+    total = sum(_outlines(piece, key) for piece in pieces) + (len(pieces) - 1) * _space(key)
     # small type on a screen is set on whole pixels and comes out a little wider than its outlines
-    return 1.04 * size * _outlines(words, bold, family, italic)
+    return 1.04 * size * total
 
 
 @lru_cache(maxsize=16384)
-def _outlines(words, bold, family, italic):
+def _outlines(word, key):
     """Width of the outlines, in type sizes."""
-    prop = _properties(face(words, family, bold, italic), 100)
-    return float(text_to_path.get_text_width_height_descent(words, prop, False)[0]) / 100
+    family, weight, style = key
+    prop = FontProperties(family=list(family), weight=weight, style=style, size=100)
+    return float(text_to_path.get_text_width_height_descent(word, prop, False)[0]) / 100
+
+
+def _space(key):
+    return _outlines("i i", key) - 2 * _outlines("i", key)
 
 
 def wrap(words, room, size, bold=False, family=SANS, italic=False):

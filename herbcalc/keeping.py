@@ -203,7 +203,8 @@ def keeping(liquid, fresh_herb=False, raw_vinegar=False):
         raise ValueError("Keeping is asked of one liquid at a time.")
     strength, activity, acid = liquid.abv, liquid.water_activity, liquid.acidity
 
-    by_strength = _climb(_STRENGTH, lambda r: strength >= r.limit - 1e-9)
+    # Counted to whole % vol, as a label does: dried herb takes a 40 % spirit to 39.7 or so.
+    by_strength = _climb(_STRENGTH, lambda r: strength >= r.limit - 0.5)
     by_water = _climb(_FREE_WATER, lambda r: activity <= r.limit + 1e-12)
     by_acid = _climb(_ACID, lambda r: acid >= r.limit - 1e-9)
     if raw_vinegar and fresh_herb and by_acid is _ACID[0]:

@@ -14,7 +14,8 @@ MADE = datetime.date(2027, 3, 1)
 CLASSES = [
     # liquid                                              kind               cold
     (hc.spirit(1, 40), "spirit", False),
-    (hc.spirit(1, 39.5), "weak spirit", True),
+    (hc.spirit(1, 39.6), "spirit", False),
+    (hc.spirit(1, 39.4), "weak spirit", True),
     (hc.spirit(1, 25), "very weak spirit", True),
     (hc.spirit(1, 15), "unprotected", True),
     (hc.glycerin(60) + hc.water(40), "glycerin", False),

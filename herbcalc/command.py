@@ -9,6 +9,7 @@ import argparse
 import os
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 from herbcalc import places
@@ -40,8 +41,7 @@ def open_course(words: argparse.Namespace) -> int | None:
         handed = lessons.hand_out(folder)
         desk.trust(folder, (*handed.new, *handed.updated, *handed.newer.values()))
         say(*_what_is_new(handed, folder))
-        ready = _tell(words.port, words.browser)
-        desk.open_desk(folder, lesson, words.port, words.browser and _desktop(), ready)
+        desk.open_desk(folder, lesson, words.port, _ready(words.port, words.browser))
     except ImportError as error:
         raise ValueError(
             f"JupyterLab, which shows the lessons, is missing here ({error}): "
@@ -98,13 +98,15 @@ def _what_is_new(handed, folder: Path) -> list[str]:
     return said
 
 
-def _tell(wanted: int | None, browser: bool):
+def _ready(wanted: int | None, browser: bool):
     def ready(address: str, port: int) -> None:
         if wanted not in (None, port):
             say(f"Port {wanted} is taken; the course uses {port} instead.")
         if browser and not _desktop():
             say("There is no desktop here to open a browser on: open this address yourself.")
         say("The course is open at", f"  {address}", "Leave this window open; Ctrl+C closes it.")
+        if browser:  # in a thread, for some browsers answer only when they are closed
+            threading.Thread(target=_show, args=(address,), daemon=True).start()
 
     return ready
 
@@ -112,8 +114,7 @@ def _tell(wanted: int | None, browser: bool):
 def _desktop() -> bool:
     """Whether a browser window can appear: on Linux without a display only a text browser could."""
     if sys.platform.startswith("linux"):
-        wsl = "WSL_DISTRO_NAME" in os.environ
-        return wsl or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+        return any(map(os.environ.get, ("DISPLAY", "WAYLAND_DISPLAY", "WSL_DISTRO_NAME")))
     return True
 
 
@@ -172,6 +173,40 @@ def _parser() -> argparse.ArgumentParser:
     )
     verb.add_argument("--port", type=_port, help="a port of your choice (default: a free one)")
     verb.set_defaults(run=open_course)
+
+    verb = verbs.add_parser(
+        "present",
+        help="show a lesson before the class",
+        description="Show a lesson as a page with the code hidden, the sliders live and the type "
+        "large. The notes for whoever leads the class are left out unless you ask for them.",
+    )
+    verb.add_argument("lesson", help="number or name of the lesson, for example 03")
+    verb.add_argument("--notes", action="store_true", help="with the notes for the teacher")
+    verb.add_argument("--no-browser", dest="browser", action="store_false",
+                      help="only print the address, open no browser")
+    verb.add_argument("--port", type=_port, help="a port of your choice (default: a free one)")
+    verb.set_defaults(run=present_lesson)
+
+    verb = verbs.add_parser(
+        "print",
+        help="write lessons as pages for the printer",
+        description="Write lessons as pages (and PDF where Chromium is found), with still "
+        "pictures in place of the sliders.",
+    )
+    verb.add_argument("lesson", nargs="*", help="numbers or names (default: the whole course)")
+    verb.add_argument("--notes", action="store_true", help="the teacher's edition, with the notes")
+    verb.add_argument("--folder", help="where to write (default: herb-handouts, where you stand)")
+    verb.add_argument("--no-pdf", dest="pdf", action="store_false", help="only the pages")
+    verb.set_defaults(run=print_lessons)
+
+    verb = verbs.add_parser(
+        "check",
+        help="look a homework over before handing it in",
+        description="Run your homework from top to bottom in a fresh start and say in plain words "
+        "whether everything still holds and what is left blank.",
+    )
+    verb.add_argument("file", type=Path, help="the homework, for example homework-02.ipynb")
+    verb.set_defaults(run=check_homework)
 
     verb = verbs.add_parser("lessons", help="list the lessons")
     verb.set_defaults(run=list_lessons)

@@ -133,10 +133,13 @@ def _litre(abv):
     return hc.density(hc.mass_fraction(abv))
 
 
+_STRENGTHS = np.linspace(0, 100, 201)
+_LITRES = _litre(_STRENGTHS)
+
+
 def _strength_of(litre):
-    """% vol of the spirit of which a litre weighs so many g at 20 °C."""
-    strengths = np.linspace(0, 100, 1001)
-    return float(np.interp(litre, _litre(strengths)[::-1], strengths[::-1]))
+    """% vol of the spirit of which a litre weighs so many g at 20 °C, to 0.01 % vol."""
+    return float(np.interp(-litre, -_LITRES, _STRENGTHS))
 
 
 homework = [

@@ -125,6 +125,59 @@ def _show(address: str) -> None:
         webbrowser.open(address)
 
 
+def present_lesson(words: argparse.Namespace) -> None:
+    """Show a lesson before the class: code hidden, sliders live, type large."""
+    from herbcalc import lessons
+
+    try:
+        from herbcalc import presenting
+
+        there = lessons.lessons()
+        first = lessons.find(words.lesson, there)
+
+        def ready(address: str) -> None:
+            say(f"'{first.title}' is shown at", f"  {address}")
+            say("Leave this window open; Ctrl+C closes it.")
+            if words.browser:
+                threading.Thread(target=_show, args=(address,), daemon=True).start()
+
+        presenting.present(there, first, words.notes, words.port, Path.cwd(), ready)
+    except ImportError as error:
+        raise ValueError(
+            f"Voila, which presents the lessons, is missing here ({error}): "
+            "install it with 'pip install herbcalc[present]'."
+        ) from error
+    say("", "The presentation is closed.")
+
+
+def print_lessons(words: argparse.Namespace) -> None:
+    """Write lessons as pages for the printer."""
+    from herbcalc import handouts, lessons
+
+    there = lessons.lessons()
+    chosen = [lessons.find(name, there) for name in words.lesson] or there
+    folder = Path(words.folder or "herb-handouts").expanduser().resolve()
+    try:
+        done = handouts.make(chosen, folder, teacher=words.notes, pdf=words.pdf, tell=say)
+    except OSError as error:
+        raise ValueError(
+            f"The folder {folder} cannot be written ({error.strerror or error}): choose another "
+            "with --folder."
+        ) from error
+    say(f"The pages are in {folder}")
+    if words.pdf and not any(handout.pdf for handout in done):
+        say("No Chromium was found, so there are no PDFs: print the pages from your browser.")
+
+
+def check_homework(words: argparse.Namespace) -> int:
+    """Look a homework over before it is handed in."""
+    from herbcalc.classroom.handing_in import before_handing_in
+
+    report = before_handing_in(words.file)
+    say(repr(report))
+    return 0 if report.holds else 1
+
+
 def list_lessons(words: argparse.Namespace) -> None:
     """Print number and title of every lesson."""
     from herbcalc import lessons

@@ -140,7 +140,7 @@ def what_went_wrong(said):
     if "No space left on device" in text:
         return "The disk is full: make some room (about 1 GB) and run the same command again."
     # pip falls back to "no such package" when the index does not answer at all.
-    signs = ("Connection", "connection", "timed out", "name resolution", "ProxyError", "SSLError")
+    signs = ("onnection", "timed out", "name resolution", "ProxyError", "SSLError", "versions: none")
     if any(sign in text for sign in signs):
         return (
             "The course's parts could not be fetched, because Python's package index did not "

@@ -117,9 +117,10 @@ def hand_out(folder: Path, originals: Path | None = None) -> HandedOut:
             write_whole(copy, text)
             updated.append(path.name)
         elif then["words"] != now["words"] and _words_of(copy) != now["words"]:
-            beside = _free_name(copy, now["words"])
+            beside = _name_beside(copy, remembered)
             write_whole(beside, text)
             newer[path.name] = beside.name
+            remembered[beside.name] = now
         remembered[path.name] = now
         # After every file: a stop half-way must not make the next one look edited.
         write_whole(folder / HIDDEN / _MEMORY, json.dumps(remembered, indent=1) + "\n")
@@ -134,13 +135,13 @@ def _recall(folder: Path) -> dict[str, dict[str, str]]:
         return {}  # without memory every copy that is there counts as the student's own
 
 
-def _free_name(copy: Path, words: str) -> Path:
-    """A name beside the student's copy: free, or holding just these words already."""
+def _name_beside(copy: Path, remembered: dict[str, dict[str, str]]) -> Path:
+    """A name beside the student's copy: free, or of an earlier newer one they never changed."""
     count = 1
     while True:
-        name = f"{copy.stem}-newer{'' if count == 1 else f'-{count}'}.ipynb"
-        beside = copy.with_name(name)
-        if not beside.exists() or _words_of(beside) == words:
+        beside = copy.with_name(f"{copy.stem}-newer{'' if count == 1 else f'-{count}'}.ipynb")
+        then = remembered.get(beside.name)
+        if not beside.exists() or (then and _words_of(beside) == then["words"]):
             return beside
         count += 1
 

@@ -60,28 +60,46 @@ class Course:
     address: str
     folder: Path
     said: list[str]
+    listener: threading.Thread
 
     def url(self, name: str) -> str:
         """The address of a notebook in the folder."""
         base, token = re.fullmatch(r"(http://[^/]+/).*\?token=(\w+)", self.address).groups()
         return f"{base}doc/tree/{quote(name.removesuffix('.ipynb'))}.ipynb?token={token}"
 
+    def __enter__(self) -> "Course":
+        return self
+
+    def __exit__(self, *_) -> None:
+        self.close()
+
     def close(self) -> int:
         """End it as Ctrl+C does; -> its exit status. What it still said is added to `said`."""
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGINT)
-        self.process.wait(timeout=60)
+        try:
+            self.process.wait(timeout=60)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            raise
+        self.listener.join(timeout=60)
         return self.process.returncode
 
 
 def start_course(
-    folder: Path | None, *words: str, cwd: Path, command: tuple[str, ...] = (), **environment: str
+    folder: Path | None,
+    *words: str,
+    cwd: Path,
+    command: tuple[str, ...] = (),
+    show: bool = False,
+    **environment: str,
 ) -> Course:
-    """Run `herbcalc open --no-browser` and wait until it prints its address."""
+    """Run `herbcalc open --no-browser` (without the flag to `show`) and wait for its address."""
     command = command or (sys.executable, "-P", "-m", "herbcalc")
     where = ("--folder", str(folder)) if folder else ()
+    flags = () if show else ("--no-browser",)
     process = subprocess.Popen(
-        [*command, "open", "--no-browser", *where, *words],
+        [*command, "open", *flags, *where, *words],
         cwd=cwd,
         env={**os.environ, **environment},
         stdin=subprocess.DEVNULL,
@@ -99,11 +117,12 @@ def start_course(
             lines.put(line.strip())
         lines.put(None)
 
-    threading.Thread(target=listen, daemon=True).start()
+    listener = threading.Thread(target=listen, daemon=True)
+    listener.start()
     try:
         while (line := lines.get(timeout=180)) is not None:
             if line.startswith("http://127.0.0.1:"):
-                return Course(process, line, folder or Path(cwd, "herb-course"), said)
+                return Course(process, line, folder or Path(cwd, "herb-course"), said, listener)
     except queue.Empty:
         process.kill()
     raise AssertionError("the course did not open; it said:\n" + "\n".join(said))

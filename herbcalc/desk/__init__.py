@@ -78,12 +78,12 @@ def trust(folder: Path, names: tuple[str, ...]) -> None:
 
 
 def open_desk(
-    folder: Path, lesson: str, port: int | None, browser: bool, ready: Callable[[str, int], None]
+    folder: Path, lesson: str, port: int | None, ready: Callable[[str, int], None]
 ) -> None:
-    """Serve the folder on 127.0.0.1 and show the lesson, until Ctrl+C or a signal to end.
+    """Serve the folder on 127.0.0.1, until Ctrl+C or a signal to end.
 
-    A port that is taken is passed over for a free one; None picks one. `ready(address, port)` is called once
-    with what it came to. Raises ImportError when JupyterLab is missing, OSError and ValueError
+    A port that is taken is passed over for a free one; None picks one. `ready(address, port)` is
+    called once, with the lesson's address, when it can be opened. Raises ImportError when JupyterLab is missing, OSError and ValueError
     when it cannot start.
     """
     _stay_in(folder)
@@ -101,10 +101,10 @@ def open_desk(
         "IdentityProvider.token": token,
         "ServerApp.port": port or DEFAULT_PORT,
         "ServerApp.port_retries": 50,
-        "ServerApp.open_browser": browser,
-        # A browser packed by itself (snap, flatpak) may not read the hidden redirect file.
-        "ServerApp.use_redirect_file": False,
+        "ServerApp.open_browser": False,
         "ServerApp.terminals_enabled": False,
+        "ServerApp.kernel_websocket_connection_class": "herbcalc.desk.prompt.PromptConnection",
+        "ContentsManager.pre_save_hook": "herbcalc.desk.saving.keep_stills",
         "Application.log_level": "ERROR",
         "ServerApp.allow_root": True,
         "LabApp.default_url": f"/doc/tree/{quote(lesson)}",
@@ -115,19 +115,25 @@ def open_desk(
         "KernelManager.transport_encryption": "auto",
         "LanguageServerManager.autodetect": False,  # it would look through the whole machine
     }
+    arguments = [f"--{name}={value}" for name, value in options.items()]
     try:
-        server = LabApp.initialize_server([f"--{name}={value}" for name, value in options.items()])
-    except SystemExit as end:
-        raise ValueError("JupyterLab could not start; what it says stands above.") from end
+        server = LabApp.initialize_server(arguments)
 
-    def stop(*_: object) -> None:
-        server.stop(from_signal=True)
+        def stop(*_: object) -> None:
+            server.stop(from_signal=True)
 
-    for name in ("SIGINT", "SIGHUP"):  # JupyterLab would ask back, or leave its kernels running
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), stop)
-    ready(_address(server.connection_url, lesson, token), server.port)
-    try:
+        for name in ("SIGINT", "SIGHUP"):  # JupyterLab would ask back, or leave kernels running
+            if hasattr(signal, name):
+                signal.signal(getattr(signal, name), stop)
+        # A callback, for the port is taken by an earlier one; until then nobody can connect.
+        address = _address(server.connection_url, lesson, token)
+        server.io_loop.add_callback(ready, address, server.port)
         server.start()
+    except SystemExit as end:
+        if end.code:
+            raise ValueError(
+                "JupyterLab could not start: run the same command again, with another --port if "
+                "this keeps happening."
+            ) from end
     except KeyboardInterrupt:  # a second Ctrl+C while it ends
         sys.stderr.write("\n")

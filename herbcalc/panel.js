@@ -135,6 +135,7 @@ function render({ model, el }) {
 
   const figure = make("figure", "hc-figure");
   const image = make("img", "hc-picture");
+  image.decoding = "sync"; // a new picture and its words appear in one frame
   image.width = spec.width;
   image.height = spec.height;
   figure.append(image);
@@ -273,9 +274,10 @@ function render({ model, el }) {
       if (answer.picture !== shown) {
         const fresh = URL.createObjectURL(new Blob([answer.picture], { type: "image/png" }));
         const ready = new Image();
-        ready.src = fresh;
         try {
-          await ready.decode(); // the old picture stays until the new one can be painted
+          await new Promise((loaded, failed) => {
+            Object.assign(ready, { onload: loaded, onerror: failed, src: fresh });
+          }); // the old picture stays until the new one is there
         } catch {
           URL.revokeObjectURL(fresh);
           continue;

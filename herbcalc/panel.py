@@ -44,24 +44,17 @@ import contextlib
 import dataclasses
 import html
 import inspect
-import io
 import logging
 import math
 import os
-import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import KW_ONLY, dataclass
 from pathlib import Path
 
 import anywidget
-import matplotlib
-import numpy as np
 import traitlets
-from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
-from matplotlib.figure import Figure
-from PIL import Image
 
-from herbcalc.figures.style import STYLE, palette
+from herbcalc.picture import Picture
 
 __all__ = ["Action", "Answer", "Choice", "Entry", "Panel", "Slider", "Tick"]
 
@@ -72,10 +65,6 @@ DPI = 96  # one inch of figure is one CSS inch on the page
 STILL_SCALES = (1.5, 1.25, 1.0)  # the sharpest of these that stays small is saved
 STILL_BYTES = 40_000
 LARGER = 1.5  # the presenting size: picture and type by this much
-
-# JupyterLab may answer sliders in a thread of their own while a cell runs. matplotlib's settings
-# and font caches are shared by all threads, so one picture is painted at a time.
-_painting = threading.RLock()
 
 
 # --- controls ------------------------------------------------------------------------------------
@@ -459,157 +448,6 @@ class Action:
         return {"kind": self.kind, "label": self.label, "help": self.help}
 
 
-# --- the picture ---------------------------------------------------------------------------------
-
-
-class _Colours:
-    """A fixed list of at most 256 colours: numbered colours make a small PNG, and quickly.
-
-    The course's own colours come first; what the first picture needs beyond them is added.
-    """
-
-    def __init__(self, first: Image.Image):
-        colours = palette()
-        self._fix(colours)
-        pixels = np.asarray(first).reshape(-1, 3)
-        kept = np.asarray(self._number(first).convert("RGB")).reshape(-1, 3)
-        off = np.abs(pixels.astype(int) - kept).max(axis=1) > 12
-        if off.any():
-            strangers = Image.fromarray(pixels[off][None, :: 1 + off.sum() // 20_000])
-            found = strangers.quantize(256 - len(colours), dither=Image.Dither.NONE)
-            extra = np.array(found.getpalette(), np.uint8).reshape(-1, 3)
-            self._fix(np.concatenate([colours, extra])[:256])
-
-    def _fix(self, colours: np.ndarray):
-        self._list = Image.new("P", (1, 1))
-        self._list.putpalette(colours.tobytes())
-
-    def _number(self, picture: Image.Image) -> Image.Image:
-        return picture.quantize(palette=self._list, dither=Image.Dither.NONE)
-
-    def png(self, picture: Image.Image, effort: int = 1) -> bytes:
-        """`picture` (RGB) as a PNG; `effort` from 1 (quick) to 9 (small)."""
-        memory = io.BytesIO()
-        self._number(picture).save(memory, "PNG", compress_level=effort)
-        return memory.getvalue()
-
-
-class _Brush(RendererAgg):
-    """Agg with a memory for words: setting type takes most of the time of a small picture."""
-
-    def __init__(self, width, height, dpi):
-        super().__init__(width, height, dpi)
-        self._words = {}
-
-    def draw_text(self, gc, x, y, s, prop, angle, ismath=False, mtext=None):
-        """Paint `s` from memory, or set it once on a slip of paper and keep that."""
-        rgba = gc.get_rgb()
-        key = (s, hash(prop), angle, ismath, gc.get_rgb())
-        if key not in self._words:
-            if len(self._words) >= 500:
-                self._words.clear()
-            self._words[key] = self._set(gc, s, prop, angle, ismath, mtext)
-        left, below, image = self._words[key]
-        self.draw_image(gc, round(x) + left, self.height - round(y) + below, image)
-
-    def _set(self, gc, s, prop, angle, ismath, mtext):
-        """`s` as a small image, and where it lies from the point that `s` starts at."""
-        width, height, descent = self.get_text_width_height_descent(s, prop, ismath)
-        reach = int(np.hypot(width, height + descent)) + 4
-        slip = RendererAgg(2 * reach, 2 * reach, self.dpi)
-        slip.draw_text(gc, reach, reach, s, prop, angle, ismath, mtext)
-        image = np.asarray(slip.buffer_rgba())[::-1]  # upwards, as draw_image counts
-        rows, columns = (np.flatnonzero(image[..., 3].any(axis=way)) for way in (1, 0))
-        if not len(rows):
-            return 0, 0, image[:1, :1].copy()
-        inked = image[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1].copy()
-        return columns[0] - reach, rows[0] - reach, inked
-
-
-class _Canvas(FigureCanvasAgg):
-    def get_renderer(self):
-        """The brush of this canvas, made once."""
-        if not hasattr(self, "renderer"):
-            width, height = self.figure.bbox.size
-            self.renderer = _Brush(width, height, self.figure.dpi)
-        return self.renderer
-
-
-class _Picture:
-    """A backdrop painted once, over which moving parts are painted again and again."""
-
-    def __init__(self, size, axes, backdrop, dpi, effort=1):
-        self._colours, self._effort = None, effort
-        with _painting, matplotlib.rc_context(STYLE):
-            figure = Figure(figsize=size, dpi=dpi + 1e-6)  # so that no last pixel is rounded off
-            self.canvas = _Canvas(figure)
-            self.figure = figure
-            self.axes = axes(figure) if axes else figure.add_subplot()
-            if backdrop:
-                backdrop(self.axes)
-            self.canvas.draw()
-            for ax in figure.axes:
-                ax.autoscale(False)  # what moves must not move the limits
-            self._limits = self._read_limits()
-            self._fixed = {id(artist) for owner in self._owners() for artist in _parts(owner)}
-            self._background = self.canvas.copy_from_bbox(figure.bbox)
-
-    def _owners(self):
-        return [self.figure, *self.figure.axes]
-
-    def _read_limits(self):
-        return [(ax.get_xlim(), ax.get_ylim()) for ax in self.figure.axes]
-
-    def paint(self, show, values) -> tuple[bytes | None, str]:
-        """Run `show`, and return the picture and the sentence. `show`'s errors pass through."""
-        with _painting, matplotlib.rc_context(STYLE):
-            containers = [(ax, len(ax.containers)) for ax in self.figure.axes]
-            added = []
-            try:
-                sentence = show(self.axes, **values)
-                added = self._added()
-                if self._read_limits() != self._limits:
-                    raise RuntimeError("show changed the limits of an axes; the backdrop sets them")
-                self.canvas.restore_region(self._background)
-                renderer = self.canvas.get_renderer()
-                for artist in added:
-                    artist.draw(renderer)
-                return self._png(), sentence
-            finally:
-                for artist in added or self._added():
-                    artist.remove()
-                for ax, count in containers:
-                    del ax.containers[count:]
-                    ax.set_prop_cycle(None)
-
-    def _added(self) -> list:
-        added = []
-        for owner in self._owners():
-            new = [artist for artist in _parts(owner) if id(artist) not in self._fixed]
-            added += sorted(new, key=lambda artist: artist.get_zorder())
-        return added
-
-    def backdrop(self) -> bytes:
-        """The picture of the backdrop alone."""
-        with _painting:
-            self.canvas.restore_region(self._background)
-            return self._png()
-
-    def _png(self) -> bytes:
-        size = self.canvas.get_width_height(physical=True)
-        pixels = self.canvas.buffer_rgba()
-        picture = Image.frombuffer("RGBA", size, pixels, "raw", "RGBA", 0, 1).convert("RGB")
-        if self._colours is None:
-            self._colours = _Colours(picture)
-        return self._colours.png(picture, self._effort)
-
-
-def _parts(owner) -> list:
-    """The artists that stand directly on a figure or an axes."""
-    axes = set(getattr(owner, "axes", ())) if isinstance(owner, Figure) else ()
-    return [artist for artist in owner.get_children() if artist not in axes]
-
-
 # --- the panel -----------------------------------------------------------------------------------
 
 
@@ -772,10 +610,10 @@ class Panel:
             f"Please tell your teacher: {type(error).__name__}, {error}."
         )
 
-    def _picture(self, scale: float) -> _Picture:
+    def _picture(self, scale: float) -> Picture:
         if scale not in self._pictures:
             self._pictures.clear()  # one at a time: they are large
-            self._pictures[scale] = _Picture(self.size, self._axes, self._backdrop, DPI * scale)
+            self._pictures[scale] = Picture(self.size, self._axes, self._backdrop, DPI * scale)
         return self._pictures[scale]
 
     def press(self, name: str, values: Mapping) -> tuple[str, str]:
@@ -802,7 +640,7 @@ class Panel:
         answer = self.answer()
         image = answer.picture
         for scale in STILL_SCALES if sharp else ():
-            picture = _Picture(self.size, self._axes, self._backdrop, DPI * scale, effort=9)
+            picture = Picture(self.size, self._axes, self._backdrop, DPI * scale, effort=9)
             with contextlib.suppress(Exception):  # `answer` has said what is wrong
                 image, _ = picture.paint(self._show, self.start)
             if len(image) <= STILL_BYTES:

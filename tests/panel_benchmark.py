@@ -13,16 +13,18 @@ of our picture element is watched: it must never be empty, absent or of another 
 
 import statistics
 import sys
+import tempfile
 import time
-from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 
 import ipywidgets
+import nbformat
 import numpy as np
 from IPython.display import clear_output, display
 
 import herbcalc as hc
+from herbcalc import explore
 from herbcalc.figures import style
 from herbcalc.figures.jar import draw_glass, draw_jar, vessel_axes
 from herbcalc.panel import Choice, Entry, Panel, Slider, Tick
@@ -162,10 +164,39 @@ def plain(panel: Panel):
     return ipywidgets.VBox([*fields.values(), output])
 
 
-def beside(panel: Panel):
-    """Show `panel` and the plain way in one cell."""
+def panel_named(name: str) -> Panel:
+    """The demo or a panel of the course."""
+    return demo() if name == "demo" else getattr(explore, name)()
+
+
+def beside(name: str):
+    """Show a panel and the plain way in one cell."""
+    panel = panel_named(name)
     display(panel)
     display(plain(panel))
+
+
+def slider_of(name: str) -> str | None:
+    """The slider of most steps of a panel: the one to press and to drag."""
+    sliders = {
+        key: (control.high - control.low) / control.step
+        for key, control in panel_named(name).controls.items()
+        if isinstance(control, Slider)
+    }
+    return max(sliders, key=sliders.get, default=None)
+
+
+def notebook(folder: Path, name: str) -> str:
+    """Write a notebook with one cell, the panel `beside` the plain way; -> its name."""
+    code = (
+        f"import sys; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
+        f"import panel_benchmark; panel_benchmark.beside({name!r})"
+    )
+    cell = nbformat.v4.new_code_cell(code, id="beside")
+    spec = {"name": "python3", "display_name": "Python 3", "language": "python"}
+    made = nbformat.v4.new_notebook(cells=[cell], metadata={"kernelspec": spec})
+    nbformat.write(made, folder / f"beside-{name}.ipynb")
+    return f"beside-{name}"
 
 
 # --- measuring -----------------------------------------------------------------------------------
@@ -188,7 +219,7 @@ class Outcome:
 
     def __str__(self):
         return (
-            f"{self.name:28s} key to picture {self.ours:5.0f} ms, plain {self.plain:5.0f} ms, "
+            f"{self.name:22s} key to picture {self.ours:5.0f} ms, plain {self.plain:5.0f} ms, "
             f"ratio {self.ratio:.2f}; dragging {self.our_rate:4.1f} pictures/s, "
             f"plain {self.plain_rate:4.1f}" + (f"; FAULTS {self.faults[:3]}" if self.faults else "")
         )
@@ -234,8 +265,13 @@ def _drag(page, side, track, seconds) -> float:
     return pictures / seconds
 
 
-def measure(page, name, slider, presses=12, drag=3.0) -> Outcome:
-    """Measure the panel that stands `beside` the plain way on `page`, at its control `slider`."""
+def measure(page, course, name, presses=20, drag=3.0) -> Outcome:
+    """Open the panel `beside` the plain way and measure both."""
+    from browser import open_lesson, run_all
+
+    slider = slider_of(name)
+    open_lesson(page, course, notebook(course.folder, name))
+    run_all(page)
     page.wait_for_selector(".hc-panel .hc-picture", timeout=60_000)
     page.wait_for_selector(".plain-picture img", timeout=60_000)
     time.sleep(1.0)  # the picture settles to the page's width
@@ -258,3 +294,33 @@ def measure(page, name, slider, presses=12, drag=3.0) -> Outcome:
         name, statistics.median(times["ours"]), statistics.median(times["plain"]),
         rates["ours"], rates["plain"], page.evaluate("seen.ours.faults"),
     )
+
+
+def main(names):
+    """Measure the panels named (default: all that have a slider) and print their ratios."""
+    from browser import FLAGS, chromium, start_course
+    from playwright.sync_api import sync_playwright
+
+    place = Path(tempfile.mkdtemp(prefix="panels-"))
+    course = start_course(place / "herb-course", cwd=place)
+    outcomes = []
+    try:
+        with sync_playwright() as driver:
+            browser = driver.chromium.launch(executable_path=chromium(), args=FLAGS)
+            for name in names or ["demo", *explore.__all__]:
+                if slider_of(name) is None:
+                    print(f"{name:22s} has no slider")
+                    continue
+                page = browser.new_page(viewport={"width": 1500, "height": 1900})
+                outcomes.append(measure(page, course, name))
+                print(outcomes[-1], flush=True)
+                page.close()
+    finally:
+        course.close()
+    ratios = sorted(outcome.ratio for outcome in outcomes)
+    print(f"ratio of the medians: {ratios[0]:.2f} to {ratios[-1]:.2f}, median "
+          f"{statistics.median(ratios):.2f}")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

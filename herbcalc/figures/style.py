@@ -61,6 +61,8 @@ STYLE = {
     "axes.titlepad": 10,
     "figure.facecolor": PAPER,
     "figure.constrained_layout.use": True,
+    "figure.constrained_layout.w_pad": 0.1,
+    "figure.constrained_layout.h_pad": 0.1,
     "savefig.facecolor": PAPER,
     "axes.facecolor": PAPER,
     "axes.edgecolor": SOFT,

@@ -100,8 +100,8 @@ def _show_jar(axes, herb, fill, share):
     draw.jar_on_scale(axes, drawn, jar.poured.water_activity, final.water_activity,
                       LIMITS)
     return (f"{jar.herb_mass:.0f} g of herb bring {jar.herb_water:.0f} g of water: poured at "
-            f"{share} % glycerin, the jar ends at {final.glycerin_percent:.0f} %, {as_thick(final)}, "
-            f"with {_free(final)}. "
+            f"{share} % glycerin, the jar ends at {final.glycerin_percent:.0f} %, "
+            f"{as_thick(final)}, with {_free(final)}. "
             f"{reckon_with(hc.keeping(final, fresh_herb=herb.state == 'fresh'))}")
 
 
@@ -176,7 +176,7 @@ def glycerin_and_spirit():
             glycerin=Slider("Glycerin", 0, 400, start=200, step=10, unit="mL"),
             spirit=Slider("Strong spirit, 95 % vol", 0, 300, start=0, step=10, unit="mL"),
             water=Slider("Water", 0, 150, start=100, step=10, unit="mL"),
-            herb_water=Slider("Water the fresh herb brings", 0, 150, start=100, step=10, unit="g"),
+            herb_water=Slider("Fresh herb's water", 0, 150, start=100, step=10, unit="g"),
         ),
         size=(10, 4.9),
         axes=draw.spirit_map_axes,

@@ -61,7 +61,7 @@ def whole_plant():
         title="The see-saw",
         controls=dict(
             liquid=Choice("Liquid", {words: key for key, words in _KINDS.items()}),
-            share=Slider("Strength, or share of glycerin", 0, 95, start=40, unit="%"),
+            share=Slider("Strength, or share", 0, 95, start=40, unit="%"),
         ),
         size=(9.2, 5.8),
         backdrop=_see_saw_backdrop,
@@ -116,7 +116,7 @@ def one_constituent():
             item=Choice("Constituent", {f"{item.name} ({item.kind})": item
                                         for item in constituents()}),
             strength=Slider("Strength of the spirit", 0, 95, start=40, unit="% vol"),
-            glycerin=Slider("Glycerin in water", 0, 60, start=50, unit="% by volume"),
+            glycerin=Slider("Glycerin in water", 0, 60, start=50, unit="%"),
         ),
         size=(9.4, 5),
         axes=draw.lines_axes,

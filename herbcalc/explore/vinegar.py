@@ -49,8 +49,7 @@ def vinegar_jar():
         controls=dict(
             herb=herb_choice("Herb", start="spearmint, fresh (leaf, whole)"),
             fill=Slider("Jar filled with loose herb", 10, 100, start=90, step=5, unit="%"),
-            acidity=Slider("Acid in the vinegar you pour", 4, 10, start=5, step=0.5,
-                           unit="g in 100 mL"),
+            acidity=Slider("Acid poured", 4, 10, start=5, step=0.5, unit="g in 100 mL"),
             raw=Choice("Vinegar", RAW),
         ),
         size=(9.4, 4.7),
@@ -92,8 +91,8 @@ def acid_tied_up():
         title="When acid is tied up",
         controls=dict(
             acidity=Slider("Acid in the jar", 1, 10, start=5, step=0.5, unit="g in 100 mL"),
-            taken=Slider("Taken up, as by baking soda", 0, draw.MOST_SODA, start=0, step=0.1,
-                         unit="g in 100 mL", help="Invented: only strips tell what a herb does."),
+            taken=Slider("Tied up", 0, draw.MOST_SODA, start=0, step=0.1,
+                         unit="g in 100 mL", help="As by baking soda. Invented: only strips tell."),
         ),
         size=(9, 4.7),
         backdrop=_tied_backdrop,
@@ -138,9 +137,9 @@ def four_vinegars():
     return Panel(
         title="Four jars on the shelf",
         controls=dict(
-            acidity=Slider("Acid in the vinegar", 4, 10, start=5, step=0.5, unit="g in 100 mL"),
-            water=Slider("Water the fresh herb brings to 100 mL", 0, 100, start=20, step=2,
-                         unit="g"),
+            acidity=Slider("Acid poured", 4, 10, start=5, step=0.5, unit="g in 100 mL"),
+            water=Slider("Fresh herb's water", 0, 100, start=20, step=2, unit="g",
+                         help="For 100 mL of vinegar."),
         ),
         size=(9.4, 4),
         backdrop=_four_backdrop,

@@ -92,8 +92,8 @@ def jar_acid(axes, jar, label, poured, final, lowest_ph, limit):
             markersize=13, clip_on=False)
     ax.plot([final], [0.5], "D", color=RESULT, markersize=12, clip_on=False, gid="end")
     watered = final < limit  # the words stay on their own side of the limit
-    at = max(min(final + 1.3, limit - 0.15), 3.1) if watered else min(max(final - 1.3, limit + 0.15),
-                                                                      6.8)
+    at = (max(min(final + 1.3, limit - 0.15), 3.1) if watered
+          else min(max(final - 1.3, limit + 0.15), 6.8))
     ax.text(at, 0.34, f"ends {final:.1f} g", va="top", ha="right" if watered else "left",
             fontsize=BIG, fontweight="bold", color=RESULT, gid="end words")
     ax = axes["ph"]

@@ -193,7 +193,7 @@ def _(question: Order, drawn, answer):
     for pair in question.before:
         if placed[pair.first] > placed[pair.then]:
             return Verdict(Outcome.TURN, say(pair.hint, drawn.values),
-                           f"{pair.then} before {pair.first}")
+                           say(f"{pair.then} before {pair.first}", drawn.values))
     if sum(item != place for place, item in enumerate(given)) == 2:
         return Verdict(Outcome.CLOSE, "Close: two of them have changed places.", marks=0.5)
     return Verdict(Outcome.NOT_YET, "Not yet. Think of your hands: what must be there before the "

@@ -46,7 +46,9 @@ start and says whether everything still holds and what is left blank. It takes s
 """
 
 
-def homework_notebook(topic: Topic, student: str = SELF_STUDY, key: str = "") -> dict:
+def homework_notebook(
+    topic: Topic, student: str = SELF_STUDY, key: str = "", due: str = ""
+) -> dict:
     """The homework of one student, as a notebook (format 4.5).
 
     Parameters
@@ -56,6 +58,8 @@ def homework_notebook(topic: Topic, student: str = SELF_STUDY, key: str = "") ->
         student code; left out for self-study
     key : str
         the student's key (`student_key`); left out for self-study
+    due : str
+        the due date in words, where there is one
 
     Returns
     -------
@@ -69,7 +73,7 @@ def homework_notebook(topic: Topic, student: str = SELF_STUDY, key: str = "") ->
     >>> notebook["metadata"]["herbcalc"]["student"]
     'self-study'
     """
-    return _notebook(topic, student, key, lambda question, drawn: [_answer_line(question)])
+    return _notebook(topic, student, key, lambda question, drawn: [_answer_line(question)], due)
 
 
 def model_notebook(topic: Topic, student: str = SELF_STUDY, key: str = "") -> dict:
@@ -95,12 +99,14 @@ def notebook_text(notebook: dict) -> str:
     return json.dumps(notebook, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
 
 
-def _notebook(topic, student, key, answers) -> dict:
+def _notebook(topic, student, key, answers, due="") -> dict:
     own = key or student_key()
     drawn = topic.drawn(own)
     numbers = topic.checksum(own)
     who = "" if student == SELF_STUDY else f"These are the numbers of **{student}**."
-    top = [f"# Homework {topic.number} · {topic.title}", who, _HOW.strip(), topic.cautions.strip()]
+    until = f"Hand it in by **{due}**." if due else ""
+    top = [f"# Homework {topic.number} · {topic.title}", f"{who} {until}".strip(), _HOW.strip(),
+           topic.cautions.strip()]
     cells = [_text("top", "\n\n".join(part for part in top if part)),
              _start(topic, student, key, numbers)]
     asked = sum(not question.optional for question in topic.homework)

@@ -105,6 +105,9 @@ class Keeping:
     safer : tuple of str, what would make it keep longer
     cautions : tuple of str
     refrigerate : bool
+    kind : str, the class it belongs to
+    ladders : tuple of (str, Rung), what each of "strength", "free water" and "acid" alone would
+        give
     """
 
     low: float
@@ -116,6 +119,7 @@ class Keeping:
     cautions: tuple
     refrigerate: bool
     kind: str
+    ladders: tuple = ()
 
     @property
     def range(self):
@@ -218,6 +222,7 @@ def keeping(liquid, fresh_herb=False, raw_vinegar=False):
         safer=_safer(liquid, best),
         cautions=_cautions(liquid, best, fresh_herb, raw_vinegar),
         refrigerate=best.cold, kind=best.name,
+        ladders=(("strength", by_strength), ("free water", by_water), ("acid", by_acid)),
     )
 
 

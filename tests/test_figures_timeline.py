@@ -61,7 +61,7 @@ def test_every_class_has_its_bar_and_its_limit_with_a_unit():
         assert bar.get_hatch() == ("xx" if rung.cold else "")
         words = ax.get_yticklabels()[place].get_text()
         assert words.startswith(rung.name)
-        assert re.search(r"% vol|water activity|g acid|none of the three", words)
+        assert re.search(r"% vol|water activity|g acid in 100 mL|none of the three", words)
 
 
 def test_fresh_water_never_moves_the_batch_to_the_right():

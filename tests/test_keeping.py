@@ -116,3 +116,10 @@ def test_the_day_may_be_typed_as_text():
 def test_a_day_that_is_none_gets_one_sentence(typed):
     with pytest.raises(ValueError, match="day"):
         hc.keeping(hc.spirit(1, 40)).use_by(typed)
+
+
+def test_each_ladder_says_what_it_alone_would_give():
+    kept = hc.keeping(hc.spirit(150, 40) + hc.glycerin(150) + hc.water(50))
+    alone = dict(kept.ladders)
+    assert alone["strength"].name == alone["acid"].name == "unprotected"
+    assert alone["free water"].name == kept.kind == "glycerin"

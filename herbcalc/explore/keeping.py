@@ -84,14 +84,6 @@ _LIMITS = {
 }
 
 
-def _alone(what, value):
-    """The rung that one of the three alone reaches, or None."""
-    better = (lambda v, limit: v <= limit + 1e-12) if what == "free water" else (
-        lambda v, limit: v >= limit - 1e-9)
-    reached = [rung for limit, rung in _LIMITS[what] if better(value, limit)]
-    return reached[-1] if reached else None
-
-
 def _show_ladders(axes, spirit, strength, glycerin, vinegar, water):
     liquid = (hc.spirit(spirit, abv=strength) + hc.glycerin(glycerin) + hc.vinegar(vinegar)
               + hc.water(water))
@@ -101,16 +93,15 @@ def _show_ladders(axes, spirit, strength, glycerin, vinegar, water):
     if total > JAR:
         raise ValueError(f"That is {total:.0f} mL and the jar holds {JAR} mL: pour less.")
     values = {"strength": liquid.abv, "free water": liquid.water_activity, "acid": liquid.acidity}
-    alone = {what: _alone(what, value) for what, value in values.items()}
     kept = hc.keeping(liquid)
-    deciding = next((what for what, rung in alone.items() if rung and rung.name == kept.kind),
-                    "nothing")
+    deciding = next((what for what, rung in kept.ladders
+                     if rung.name == kept.kind != "unprotected"), "nothing")
     ethanol, sweet = total * liquid.abv / 100, total * liquid.glycerin_percent / 100
     acid = liquid.acetic / 1.049  # g/mL, pure acetic acid at 20 degC (from memory): for the bar
     parts = {"ethanol": ethanol, "glycerin": sweet, "acid": acid,
              "water": max(total - ethanol - sweet - acid, 0)}
-    ranges = {what: f"{rung.low:g} to {rung.high:g} {rung.unit}" if rung else "no help"
-              for what, rung in alone.items()}
+    ranges = {what: "no help" if rung.name == "unprotected" else
+              f"{rung.low:g} to {rung.high:g} {rung.unit}" for what, rung in kept.ladders}
     draw.ladders(axes, JAR, parts, total, values, ranges, deciding)
     said = f"{kept.range[0].upper()}{kept.range[1:]}. {kept.deciding}"
     if not kept.safer:

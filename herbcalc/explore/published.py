@@ -12,12 +12,12 @@ __all__ = ["PublishedValues", "published_values"]
 
 #: How a figure was come by, in plain words.
 PROVENANCE = {
-    "seen": "read in the source or on a page that prints it",
+    "seen": "read there",
     "seen quoted": "read where it is quoted",
     "seen in a summary": "read in a summary",
     "seen in independent transcriptions": "read in independent transcriptions",
     "read from the package": "read from a data package",
-    "memory": "from memory, not looked up",
+    "memory": "from memory",
     "trade": "common practice, no source",
 }
 
@@ -221,4 +221,6 @@ def _agree(words, count):
 
 
 def _tidy(words):
-    return html.escape(words.replace("degC", "°C").replace("degF", "°F"))
+    for plain, written in (("degC", "°C"), ("degF", "°F"), ("kg/m3", "kg/m³")):
+        words = words.replace(plain, written)
+    return html.escape(words)

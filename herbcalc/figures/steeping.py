@@ -57,7 +57,7 @@ def curve_backdrop(ax, steeped, weeks, quicker, slower):
     ax.text(sum(weeks) * 3.5, 6, f"{weeks[0]} to {weeks[1]} weeks:\ncommon practice,\nno source",
             ha="center", va="bottom", fontsize=SMALL, linespacing=1.25)
     for half_way, words, at, put in ((quicker, "quicker", 3.2, (2, 8)),
-                                     (slower, "slower", 22, (4, -12))):
+                                     (slower, "slower", 9, (8, -8))):
         ax.plot(_DAYS, 100 * np.asarray(steeped(_DAYS, half_way)), color=WRONG, linewidth=2)
         ax.annotate(words, (at, 100 * float(steeped(at, half_way))), color=SOFT, fontsize=SMALL,
                     xytext=put, textcoords="offset points", va="center")

@@ -41,7 +41,7 @@ def limit_words(what, limit):
     """
     return {
         "strength": f"from {limit:g} % vol", "free water": f"water activity to {limit:.2f}",
-        "acid": f"from {limit:g} g acid", "nothing": "none of the three",
+        "acid": f"from {limit:g} g acid in 100 mL", "nothing": "none of the three",
     }[what]
 
 

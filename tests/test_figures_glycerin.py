@@ -44,7 +44,7 @@ def by_gid(ax, gid):
 
 def ends(control):
     if control.kind == "choice":
-        return list(control.options.values())
+        return list(control.options.values())[:: max(len(control.options) - 1, 1)]
     return [control.low, control.high] if control.kind == "slider" else [False, True]
 
 
@@ -150,8 +150,8 @@ def test_the_lines_of_the_map_hold_one_water_activity(limit):
     # and back again from what is poured: volumes of a mixture of that composition
     for share, abv in zip(glycerin[::20], strength[::20]):
         mixed = (hc.Liquid(glycerin=share * 1.261058) + hc.Liquid(ethanol=abv * 0.78924))
-        water = next(w for w in np.linspace(0, 100, 4001)
-                     if (mixed + hc.Liquid(water=w)).volume >= 100)
+        some = np.linspace(0, 100, 2001)
+        water = np.interp(100, (mixed + hc.Liquid(water=some)).volume, some)
         assert (mixed + hc.Liquid(water=water)).water_activity == pytest.approx(limit, abs=0.002)
 
 

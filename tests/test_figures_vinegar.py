@@ -43,7 +43,7 @@ def by_gid(ax, gid):
 
 def ends(control):
     if control.kind == "choice":
-        return list(control.options.values())
+        return list(control.options.values())[:: max(len(control.options) - 1, 1)]
     return [control.low, control.high] if control.kind == "slider" else [False, True]
 
 
@@ -97,7 +97,7 @@ def test_the_jar_ends_where_the_library_says(acidity, fill):
 
 
 def test_the_words_at_the_limit_stay_on_their_own_side():
-    for fill in range(10, 101, 5):
+    for fill in range(10, 101, 15):
         axes, _ = drawn(explore.vinegar_jar(), fill=fill)
         said = by_gid(axes["acid"], "end words")
         box = said.get_window_extent().transformed(axes["acid"].transData.inverted())

@@ -22,7 +22,7 @@ from herbcalc._numbers import above, between
 from herbcalc.extraction import HELD_BACK, pressed
 from herbcalc.herbs import Herb, herb as find_herb
 from herbcalc.jar import HEAD_SPACE, Jar, spirit_for_final
-from herbcalc.keeping import KEEPING_STRENGTH, STEEPING_WEEKS, keeping
+from herbcalc.keeping import KEEPING_STRENGTH, STEEPING_WEEKS, day_words, keeping
 from herbcalc.liquids import Liquid, water
 from herbcalc.shelf import Stock, liquid_parts, made_up
 from herbcalc.strength import STRONGEST_SPIRIT, flash_point
@@ -317,12 +317,14 @@ class Batch:
 
     def _rounding(self, kit):
         got, planned = self.measured(kit), self.planned
-        said = [f"1:{got.ratio:.1f} instead of 1:{planned.ratio:.1f}"]
+        pairs = [(f"1:{got.ratio:.1f}", f"1:{planned.ratio:.1f}")]
         for name, unit in (("abv", "% vol"), ("glycerin_percent", "% glycerin"),
                            ("acidity", "g acid per 100 mL")):
             wanted = getattr(planned.final, name)
             if wanted > 0.05:
-                said.append(f"{getattr(got.final, name):.1f} instead of {wanted:.1f} {unit}")
+                pairs.append((f"{getattr(got.final, name):.1f} {unit}", f"{wanted:.1f} {unit}"))
+        said = [measured if measured == wanted else f"{measured} (planned {wanted})"
+                for measured, wanted in pairs]
         return f"With {kitchen.KITS[kit]}: {', '.join(said)}."
 
     @cached_property
@@ -483,15 +485,15 @@ def _cautions(batch):
                "flame, no stove, open window.")
     if batch.dates.strain is None:
         yield (f"It does not keep as long as a steep of {STEEPING_WEEKS[0]} to "
-               f"{STEEPING_WEEKS[1]} weeks: throw it out by {batch.dates.use_by}, or change the "
+               f"{STEEPING_WEEKS[1]} weeks: throw it out by {day_words(batch.dates.use_by)}, or change the "
                "recipe before you start.")
     elif (batch.dates.use_by - batch.dates.strain[1]).days < 30:
-        yield (f"Once strained, little time is left: use by {batch.dates.use_by}.")
+        yield (f"Once strained, little time is left: use by {day_words(batch.dates.use_by)}.")
     if kept.kind != planned.kind:
         yield (f"The rounding moves it to another class: as measured it keeps {kept.range}, as "
                f"planned {planned.range}. Aim a little off the limit.")
-    if 0 < final.abv < KEEPING_STRENGTH:
-        yield (f"It ends at {final.abv:.1f} % vol, under the {KEEPING_STRENGTH:.0f} % vol of "
+    if 0 < final.abv < KEEPING_STRENGTH - 0.5:  # whole per cent, as a label counts
+        yield (f"It ends at {final.abv:.0f} % vol, under the {KEEPING_STRENGTH:.0f} % vol of "
                "keeping strength (common practice, no source).")
     if final.viscosity > THICK:
         yield ("So much glycerin is too thick to seep into the herb: thin it with water, and mind "
@@ -531,8 +533,8 @@ def _page(batch):
     yield (f"{batch.final_words} once the herb has given up its water; 1:{made.ratio:.1f} as "
            f"poured, 1:{made.dry_ratio:.1f} on dry herb")
     if batch.won:
-        yield (f"about {batch.won.volume * batch.jars:.0f} mL in all after pressing "
-               f"({batch.press}; invented starting value, measure your own)")
+        yield (f"about {kitchen.measure_volume(batch.won.volume * batch.jars)} in all after "
+               f"pressing ({batch.press}; invented starting value, measure your own)")
     yield from batch.rounding
     yield ""
     yield "KEEPING"
@@ -541,11 +543,12 @@ def _page(batch):
     yield from batch.keeping.safer
     yield ""
     yield "DATES"
-    yield f"start {dates.start}, shake it every day until {dates.shake_until}"
+    yield (f"start {day_words(dates.start)}, shake it every day until "
+           f"{day_words(dates.shake_until)}")
     if dates.strain:
-        yield f"strain from {dates.strain[0]} to {dates.strain[1]}"
-    yield f"look and smell: {', '.join(map(str, dates.inspections[:6]))} ..."
-    yield f"use by {dates.use_by}"
+        yield f"strain and press from {day_words(dates.strain[0])} to {day_words(dates.strain[1])}"
+    yield f"look and smell: {', '.join(map(day_words, dates.inspections[:6]))} ..."
+    yield f"use by {day_words(dates.use_by)}"
     yield ""
     yield "TAKE CARE"
     yield from batch.cautions

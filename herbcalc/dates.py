@@ -10,7 +10,7 @@ from uuid import NAMESPACE_URL, uuid5
 
 from herbcalc.batch import Batch
 from herbcalc.files import write_whole
-from herbcalc.keeping import SIGNS_OF_SPOILAGE
+from herbcalc.keeping import SIGNS_OF_SPOILAGE, day_words
 
 __all__ = ["calendar", "write_calendar"]
 
@@ -79,7 +79,7 @@ def _events(batch, stamp):
     dates, name = batch.dates, f"{batch.herb.state} {batch.herb.name}, {batch.code}"
     jars = f"{batch.jars} jar{'' if batch.jars == 1 else 's'} of {batch.jar:.0f} mL"
     signs = "\n".join(f"- {sense}: {what}" for sense, what in SIGNS_OF_SPOILAGE)
-    label = f"Ends at {batch.final_words}. Use by {dates.use_by}."
+    label = f"Ends at {batch.final_words}. Use by {day_words(dates.use_by)}."
 
     def event(kind, first, last, summary, description, repeat=None):
         from icalendar import Event

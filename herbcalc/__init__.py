@@ -53,6 +53,7 @@ _LATER = {
                       "standard_drinks", "surface_tension"),
     "herbcalc.extraction": ("constituent", "constituents", "held_back", "pressed",
                             "solubility_gain", "steep", "steeped"),
+    "herbcalc.papers": ("write_papers",),
     "herbcalc.shelf": ("Stock", "stock"),
 }
 

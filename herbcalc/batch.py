@@ -21,7 +21,7 @@ from herbcalc import kitchen
 from herbcalc._numbers import above, between
 from herbcalc.extraction import HELD_BACK, pressed
 from herbcalc.herbs import Herb, herb as find_herb
-from herbcalc.jar import HEAD_SPACE, Jar, spirit_for_final
+from herbcalc.jar import HEAD_SPACE, Jar, ratio_words, spirit_for_final
 from herbcalc.keeping import KEEPING_STRENGTH, STEEPING_WEEKS, day_words, keeping
 from herbcalc.liquids import Liquid, water
 from herbcalc.shelf import Stock, liquid_parts, made_up
@@ -317,7 +317,7 @@ class Batch:
 
     def _rounding(self, kit):
         got, planned = self.measured(kit), self.planned
-        pairs = [(f"1:{got.ratio:.1f}", f"1:{planned.ratio:.1f}")]
+        pairs = [(ratio_words(got.ratio), ratio_words(planned.ratio))]
         for name, unit in (("abv", "% vol"), ("glycerin_percent", "% glycerin"),
                            ("acidity", "g acid per 100 mL")):
             wanted = getattr(planned.final, name)
@@ -530,8 +530,8 @@ def _page(batch):
     yield f"{'gives, mixed, for each jar':<34}{made.poured.volume:>9.0f} mL"
     yield ""
     yield "WHAT COMES OF IT"
-    yield (f"{batch.final_words} once the herb has given up its water; 1:{made.ratio:.1f} as "
-           f"poured, 1:{made.dry_ratio:.1f} on dry herb")
+    yield (f"{batch.final_words} once the herb has given up its water; {ratio_words(made.ratio)} "
+           f"as poured, {ratio_words(made.dry_ratio)} on dry herb")
     if batch.won:
         yield (f"about {kitchen.measure_volume(batch.won.volume * batch.jars)} in all after "
                f"pressing ({batch.press}; invented starting value, measure your own)")

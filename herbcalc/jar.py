@@ -188,3 +188,14 @@ def spirit_for_final(herb, herb_mass, volume, final_abv):
         return p * poured - p_goal * (poured + herb_water)
 
     return abv(_solve(too_strong, np.minimum(p_goal * 1.2, 0.9)))
+
+
+def ratio_words(ratio):
+    """A ratio as it is spoken: mL of liquid for one gram of herb, no finer than a bench can tell.
+
+    Examples
+    --------
+    >>> ratio_words(10.8), ratio_words(2.54)
+    ('1:11', '1:2.5')
+    """
+    return f"1:{ratio:.0f}" if ratio >= 9.95 else f"1:{ratio:.1f}".removesuffix(".0")

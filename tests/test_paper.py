@@ -68,7 +68,7 @@ def test_a_label_says_what_pharmacopoeia_and_trade_ask(tmp_path):
     batch = a_batch()
     said = labels(tmp_path, batch, maker="Quince Yard, invented").words()
     for words in ("Peppermint tincture", "Mentha x piperita", "fresh peppermint, leaf",
-                  f"1:{batch.made.ratio:.1f}, g of fresh herb to mL of liquid poured",
+                  f"1:{batch.made.ratio:.0f}, g of fresh herb to mL of liquid poured",
                   f"spirit of {batch.made.poured.abv:.0f} % vol; 45 % vol at the end",
                   "PEP-F-270110", "10 Jan 2027", "7 Feb 2027 to 21 Feb 2027", "6 Jan 2042",
                   "cool and dark", "Quince Yard, invented", "Contains 45 % vol alcohol",

@@ -13,6 +13,7 @@ from herbcalc.figures.jar import draw_jar, draw_parts, vessel_axes
 from herbcalc.figures.style import (
     CAUTION, HERB, INK, MISTAKE_LINE, PAPER, RESULT, SOFT, WATER, tint,
 )
+from herbcalc.jar import ratio_words
 
 WATER_DENSITY = 0.9982  # g/mL at 20 degC: a herb's water in g becomes mL in the bar of parts
 
@@ -274,17 +275,6 @@ def draw_herb_bar(ax, mass, water, volume):
 
 
 # --- what an eyeballed jar holds -----------------------------------------------------------------
-
-
-def ratio_words(ratio):
-    """A ratio as it is spoken: mL of liquid for one gram of herb.
-
-    Examples
-    --------
-    >>> ratio_words(10.8), ratio_words(2.54)
-    ('1:11', '1:2.5')
-    """
-    return f"1:{ratio:.0f}" if ratio >= 9.95 else f"1:{ratio:.1f}".removesuffix(".0")
 
 
 ROW_STEP = 2.55  # from the middle of one jar of a row to the next, in jar radii

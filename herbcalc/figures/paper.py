@@ -24,20 +24,25 @@ from matplotlib.patches import FancyBboxPatch, Rectangle
 
 from herbcalc._numbers import between
 from herbcalc.files import write_whole
+from herbcalc.figures.glycerin import parts_of
+from herbcalc.figures.herbs import herb_kind
 from herbcalc.figures.jar import draw_jar, vessel_axes
 from herbcalc.figures.label import Label, cautions, draw_label, kind
 from herbcalc.figures.letters import SANS, SERIF, face, plain, width, wrap
 from herbcalc.figures.style import CAUTION, GRID, HERB, INK, PAPER, SOFT, STYLE, mix
+from herbcalc.jar import ratio_words
 from herbcalc.keeping import day_words
 from herbcalc.kitchen import measure_volume
 
-__all__ = ["A4", "batch_sheet", "label_of", "label_sheet", "labels_on_a_page"]
+__all__ = ["A4", "batch_sheet", "label_of", "label_sheet", "labels_on_a_page",
+           "page_axes", "write_pdf"]
 
 A4 = (210, 297)  # mm
 POINT = 72 / 25.4  # points in a mm
 SMALLEST = 5.2  # pt; cautions are nine tenths of it, their x then 0.9 mm high
 _LABEL_TYPES = tuple((round(1.9 * tenths / 10, 2), tenths / 10)
                      for tenths in (*range(160, 80, -5), *range(80, 51, -2)))
+_HEADING = mix(HERB, INK, 0.45)
 _LEAD = 1.32  # from line to line of the batch sheet, in type sizes
 # In a rc_context: letters as letters (TrueType), not as drawings of their outlines
 _SETTINGS = STYLE | {"pdf.fonttype": 42, "figure.constrained_layout.use": False}
@@ -73,7 +78,7 @@ def label_of(batch, number=None, maker="", content=None):
         ("Plant", f"{herb.state} {herb.name}{f', {herb.part}' if herb.part else ''}"),
         ("Latin", "" if not herb.latin else None),
         ("Liquid", f"{batch.poured_words}; {batch.final_words} at the end"),
-        ("Ratio", f"1:{made.ratio:.1f}, g of {herb.state} herb to mL of liquid poured"),
+        ("Ratio", f"{ratio_words(made.ratio)}, g of {herb.state} herb to mL of liquid poured"),
         ("Content", f"{content:.0f} mL" if content else None),
         ("Batch", batch.code if number is None else
          f"{batch.code}, jar {number} of {batch.jars}"),
@@ -101,7 +106,7 @@ def labels_on_a_page(label, page=A4, margin=10.0, gap=3.0):
     >>> labels_on_a_page((70, 50))
     (2, 5)
     """
-    page, label = _size(page, "the page"), _size(label, "the label")
+    page, label = size_in_mm(page, "the page"), size_in_mm(label, "the label")
     margin, gap = _mm(margin, "the margin", 0, 100), _mm(gap, "the gap", 0, 100)
     columns, rows = (int((paper - 2 * margin + gap) / (side + gap) + 1e-9)
                      for paper, side in zip(page, label))
@@ -136,7 +141,7 @@ def label_sheet(batch, path, *, label=(90, 60), page=A4, margin=10.0, gap=3.0, c
         what size does.
     """
     columns, rows = labels_on_a_page(label, page, margin, gap)
-    page, label = _size(page, "the page"), _size(label, "the label")
+    page, label = size_in_mm(page, "the page"), size_in_mm(label, "the label")
     numbered = count is None
     count = batch.jars if numbered else _whole(count, "the number of labels", 1)
     skip = _whole(skip, "the places to skip", 0)
@@ -148,7 +153,7 @@ def label_sheet(batch, path, *, label=(90, 60), page=A4, margin=10.0, gap=3.0, c
     places = [divmod(n, columns * rows) for n in range(skip, skip + count)]
 
     def draw(figure, number):
-        ax = _page_axes(figure, page)
+        ax = page_axes(figure, page)
         for (sheet, place), text in zip(places, texts):
             if sheet == number:
                 row, column = divmod(place, columns)
@@ -157,7 +162,7 @@ def label_sheet(batch, path, *, label=(90, 60), page=A4, margin=10.0, gap=3.0, c
                 _draw_label_at(ax, text, corner, label, sizes)
 
     pages = places[-1][0] + 1
-    _write_pdf(path, page, draw, pages, f"Labels of batch {batch.code}")
+    write_pdf(path, page, draw, pages, f"Labels of batch {batch.code}")
     return pages
 
 
@@ -211,7 +216,7 @@ def batch_sheet(batch, path, *, page=A4, shopping=None, maker=""):
     -------
     int, how many pages: one, unless the page is small or there is very much to say
     """
-    page = _size(page, "the page")
+    page = size_in_mm(page, "the page")
     if page[0] < 100 or page[1] < 140:
         raise ValueError("A batch sheet needs a page of at least 100 × 140 mm.")
     for size in (10.5, 10, 9.5, 9, 8.5, 8, 7.5, 7):
@@ -222,11 +227,11 @@ def batch_sheet(batch, path, *, page=A4, shopping=None, maker=""):
         pages = _lay_out(batch, page, 9, shopping, maker)
 
     def draw(figure, number):
-        ax = _page_axes(figure, page)
+        ax = page_axes(figure, page)
         for put in pages[number]:
             put(figure, ax)
 
-    _write_pdf(path, page, draw, len(pages), f"Batch {batch.code}")
+    write_pdf(path, page, draw, len(pages), f"Batch {batch.code}")
     return len(pages)
 
 
@@ -271,7 +276,7 @@ class _Flow:
     def heading(self, words, right=None):
         self.need(self.size * 5)  # a heading alone at the foot of a page helps nobody
         self.y += 0.55 * self.size
-        self.line(words, self.size * 1.15, bold=True, color=HERB_DARK, right=right)
+        self.line(words, self.size * 1.15, bold=True, color=_HEADING, right=right)
         self.y += 0.1 * self.size
 
     def table(self, rows, shares, head=True, right=None):
@@ -339,29 +344,11 @@ class _Flow:
             jar = batch.filled
             draw_jar(ax, jar.volume, herb_volume=min(jar.fill, 1) * jar.volume,
                      liquid_volume=jar.menstruum_volume, head_space=jar.volume * jar.headspace,
-                     parts=_parts(batch.made.poured), herb_kind=_drawn_as(batch.herb),
+                     parts=parts_of(batch.made.poured),
+                     herb_kind=herb_kind(batch.herb.part, batch.herb.form),
                      fresh=batch.herb.state == "fresh", bar=False, gauge=False)
 
         self._put(draw)
-
-
-HERB_DARK = mix(HERB, INK, 0.45)
-
-
-def _parts(liquid):
-    """What a liquid is made of, mL, for the drawn jar."""
-    volume = liquid.volume
-    parts = {"ethanol": volume * liquid.abv / 100,
-             "glycerin": volume * liquid.glycerin_percent / 100,
-             "acid": volume * liquid.acidity / 105}
-    return {"water": max(volume - sum(parts.values()), 0.0)} | parts
-
-
-def _drawn_as(herb):
-    if herb.form == "ground":
-        return "powder"
-    return {"seed": "seed", "root": "root", "rhizome": "root", "bulb": "root", "bark": "root",
-            "bud": "flower", "flower": "flower"}.get(herb.part, "leaf")
 
 
 def _lay_out(batch, page, size, shopping, maker):
@@ -379,8 +366,8 @@ def _lay_out(batch, page, size, shopping, maker):
     if herb.latin:
         flow.line(herb.latin, 1.1 * size, right=head_right, italic=True)
     flow.line(f"Batch {batch.code} · {herb} · {jars}", right=head_right)
-    flow.line(f"Ends at {batch.final_words}; 1:{made.ratio:.1f} as poured, "
-              f"1:{made.dry_ratio:.1f} on completely dry herb.", right=head_right)
+    flow.line(f"Ends at {batch.final_words}; {ratio_words(made.ratio)} as "
+              f"poured, {ratio_words(made.dry_ratio)} on completely dry herb.", right=head_right)
     flow.line(f"Keeps {batch.keeping.range}.", right=head_right)
     if maker:
         flow.line(maker, right=head_right, color=SOFT)
@@ -461,7 +448,7 @@ def _steps(batch):
 # --- the file -------------------------------------------------------------------------------------
 
 
-def _page_axes(figure, page):
+def page_axes(figure, page):
     """The whole page, measured in points from its upper left corner."""
     ax = figure.add_axes((0, 0, 1, 1), zorder=-1)
     ax.set(xlim=(0, page[0] * POINT), ylim=(page[1] * POINT, 0))
@@ -470,8 +457,22 @@ def _page_axes(figure, page):
     return ax
 
 
-def _write_pdf(path, page, draw, pages, title):
-    """Draw the pages and write them as one PDF, whole or not at all."""
+def write_pdf(path, page, draw, pages, title):
+    """Draw the pages and write them as one PDF, whole or not at all.
+
+    Parameters
+    ----------
+    path : path
+    page : (width, height), mm
+    draw : function(figure, number) that draws one page
+    pages : int
+    title : str
+
+    Raises
+    ------
+    ValueError
+        when it cannot be written.
+    """
     memory = io.BytesIO()
     about = {"Title": title, "Creator": "herbcalc", "Producer": None, "CreationDate": None}
     with matplotlib.rc_context(_SETTINGS):
@@ -488,7 +489,7 @@ def _write_pdf(path, page, draw, pages, title):
         raise ValueError(f"{path} could not be written: {error.strerror or error}.") from None
 
 
-def _size(size, name):
+def size_in_mm(size, name):
     try:
         wide, high = size
     except (TypeError, ValueError):

@@ -87,7 +87,9 @@ def _lesson_to_open(wanted: str | None, folder: Path) -> str:
 
 def _what_is_new(handed, folder: Path) -> list[str]:
     said = [f"Your own copies of the lessons are in {folder}"]
-    if handed.new:
+    if len(handed.new) > 4:
+        said.append(f"  new: {len(handed.new)} lessons")
+    elif handed.new:
         said.append(f"  new: {', '.join(handed.new)}")
     if handed.updated:
         said.append(f"  brought up to date (you had changed nothing): {', '.join(handed.updated)}")
@@ -182,8 +184,11 @@ def list_lessons(words: argparse.Namespace) -> None:
     """Print number and title of every lesson."""
     from herbcalc import lessons
 
-    for lesson in lessons.lessons():
-        say(f"{lesson.number or lesson.path.stem:>8}  {lesson.title}")
+    there = lessons.lessons()
+    names = [lesson.number or lesson.path.stem for lesson in there]
+    for name, lesson in zip(names, there, strict=True):
+        title = lesson.title.removeprefix(lesson.number).strip()
+        say(f"  {name:<{max(map(len, names))}}  {title}")
 
 
 def demo_class(words: argparse.Namespace) -> None:

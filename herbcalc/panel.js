@@ -46,6 +46,7 @@ const build = {
       input.value = raw;
       say();
     };
+    say(); // a start in the very middle is where the browser puts it: then nothing sets it
     return { input, beside: shown, get: () => Number(input.value), set };
   },
 

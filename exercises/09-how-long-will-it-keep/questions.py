@@ -39,7 +39,8 @@ self_check = [
         step=2,
         prompt="A jar's range is **{low} to {high} months** in the refrigerator. How many days "
                "after it was poured do you throw it out? Count a month as 30 days.",
-        numbers=dict(low=(1, 2, 3, 4, 6), high=(7, 8, 9, 12)),
+        numbers=dict(low=(1, 2, 3, 4, 6), high=(3, 4, 6, 8, 12)),
+        keep=lambda low, high: high in (2 * low, 3 * low),
         model=lambda low: 30 * low,
         unit="days",
         tolerance=Tolerance(3, "months have 28 to 31 days, and a few days are no matter"),

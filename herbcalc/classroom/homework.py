@@ -7,21 +7,18 @@ question can never be judged as the answer to the next.
 
 from __future__ import annotations
 
-import ast
-import builtins
 import html
 import json
 import os
-import re
 import sys
 from collections import defaultdict
-from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
 from herbcalc.classroom.answers import plain
 from herbcalc.classroom.checking import Outcome, Verdict, judge, judge_calls, worked_path
 from herbcalc.classroom.handing_in import RUN_LOG, Report, before_handing_in, find_notebook
+from herbcalc.classroom.inside.written import AsWritten, as_written
 from herbcalc.classroom.numbers import OPEN_SECRET, SELF_STUDY, calls, student_key
 from herbcalc.classroom.questions import Function
 from herbcalc.classroom.text import to_html, to_plain
@@ -92,8 +89,8 @@ def open_homework(
         convert(1, find_unit("L"), find_unit("mL"))
         transformers = shell.input_transformers_cleanup
         # Opening it again must not stack one upon the other.
-        transformers[:] = [t for t in transformers if not isinstance(t, _AsWritten)]
-        transformers.append(_AsWritten(shell))
+        transformers[:] = [t for t in transformers if not isinstance(t, AsWritten)]
+        transformers.append(AsWritten(shell))
     return homework
 
 
@@ -305,70 +302,6 @@ def _row(verdict) -> str:
     if verdict.outcome in (Outcome.RIGHT, Outcome.BLANK, Outcome.NOT_YET):
         return f"{sign} {word.lower()}"
     return f"{sign} {verdict.sentence}"
-
-
-# --- what a student types ------------------------------------------------------------------------
-
-_LINE = re.compile(r"answer\s*=(?!=)\s*([^#\n]*)(#.*)?\n?")
-
-
-def as_written(lines: list[str], known: Collection[str] = ()) -> list[str]:
-    """A cell's lines, with an answer that is no Python put in quotes.
-
-    ``answer = 406 mL``, ``answer = 40%`` and ``answer = b`` are how people write; so they are
-    read as the texts "406 mL", "40%" and "b". What is Python already stays as it is, names that
-    are `known` included.
-
-    >>> as_written(["answer = 406 mL  # mL"])
-    ["answer = '406 mL'  # mL"]
-    >>> as_written(["water = 406\\n", "answer = water"], known=["water"])
-    ['water = 406\\n', 'answer = water']
-    """
-    try:
-        if not _stray_names(ast.parse("".join(lines)), known):
-            return lines
-    except (SyntaxError, ValueError):  # no Python yet
-        pass
-    return [_quoted(line, known) for line in lines]
-
-
-def _quoted(line, known) -> str:
-    found = _LINE.fullmatch(line)
-    if not found or '"""' in line or "'''" in line:
-        return line
-    value, comment = found[1].strip(), found[2] or ""
-    try:
-        if value and not _stray_names(ast.parse(f"answer = {value}"), known):
-            return line
-    except (SyntaxError, ValueError):
-        pass
-    value = value.strip("\"'“”‘’ ")
-    end = "\n" if line.endswith("\n") else ""
-    return f"answer = {value!r}" + (f"  {comment}" if comment else "") + end
-
-
-def _stray_names(tree, known) -> bool:
-    """Whether the answer is only a name, or names with commas, that stand for nothing."""
-    defined = {n.id for n in ast.walk(tree)
-               if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Store)} - {"answer"}
-    for node in tree.body:
-        if isinstance(node, ast.Assign) and [ast.unparse(t) for t in node.targets] == ["answer"]:
-            parts = node.value.elts if isinstance(node.value, ast.Tuple) else [node.value]
-            names = [part.id for part in parts if isinstance(part, ast.Name)]
-            unknown = set(names) - set(known) - set(dir(builtins)) - defined
-            if names and len(names) == len(parts) and unknown:
-                return True
-    return False
-
-
-class _AsWritten:
-    """`as_written` as IPython calls it, with what the notebook knows."""
-
-    def __init__(self, shell):
-        self._shell = shell
-
-    def __call__(self, lines):
-        return as_written(lines, self._shell.user_ns)
 
 
 def _shell():

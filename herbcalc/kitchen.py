@@ -82,6 +82,7 @@ _SPELLINGS = {
     Unit("kg/m3", "a density", "kilogram / meter ** 3"): "kg/m3, kg/m³, kg/m^3",
     Unit("mL per g", "a ratio", "milliliter / gram"): "ml per g, ml/g, ml / g",
     Unit("g per 100 mL", "an acidity"): "g per 100 ml, g/100 ml, g/100ml, % acidity, % acid",
+    Unit("pH", "how sour it is now"): "ph",
     Unit("mPa s", "a thickness", "millipascal * second"): "mpa s, mpa·s, mpas, mpa*s, cp",
     Unit("mg/mL", "a content", "milligram / milliliter"): "mg/ml, mg / ml, mg per ml",
     Unit("drops", "a number of drops"): "drop, drops",

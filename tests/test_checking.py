@@ -75,6 +75,15 @@ def test_406_ml_in_many_hands(written):
     assert read_number(plain(written), "mL", (1, 1000)).value == pytest.approx(406)
 
 
+@pytest.mark.parametrize("written", [2.4, "2.4", "pH 2.4", "2.4 pH", "ph=2.4", "PH: 2.4"])
+def test_a_ph_is_written_before_or_behind(written):
+    assert read_number(written, "pH", (1, 7)).value == 2.4
+
+
+def test_a_ph_is_no_acidity():
+    assert "how sour it is now, in pH" in read_number("2.4 g per 100 mL", "pH", (1, 7)).trouble
+
+
 @pytest.mark.parametrize("written", [None, ..., "", "  ", "...", "…", "?", "-", "... mL", "…  mL"])
 def test_blanks(written):
     assert read_number(plain(written), "mL", (1, 1000)).blank

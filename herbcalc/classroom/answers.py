@@ -104,6 +104,8 @@ def _read_text(text, unit) -> Reading:
         return Reading(float(ratio[1]))
     if text[:1] in "$€":  # money is written before the number
         text = f"{text[1:]} {text[0]}"
+    if sour := re.fullmatch(r"ph\s*[=:]?\s*(\d.*)", text, flags=re.I):  # so is the pH
+        text = f"{sour[1]} pH"
     text = re.sub(r"^(about|roughly|approx\.?|ca\.?|circa|~|≈|=)\s*", "", text, flags=re.I)
     if re.fullmatch(r"\d[\d.]*\s*[^\d\s./-]*\s*(-|to|or|and|\u2026)\s*\d[\d.]*[^\d]*", text):
         return Reading(trouble="That is two numbers. Settle on one.")

@@ -286,8 +286,8 @@ def _decides(best, by_strength, by_water, by_acid, strength, activity, acid):
         return (f"Its strength decides: {strength:.0f} % vol, held against {best.limit:.0f} % vol"
                 f"{basis}")
     if best is by_water:
-        return (f"Its free water decides: water activity {activity:.2f}, held against "
-                f"{best.limit:.2f}{basis}")
+        return (f"Its free water decides: water activity {activity:.2f}, held against an "
+                f"activity of {best.limit:.2f}{basis}")
     return (f"Its acid decides: {acid:.1f} g per 100 mL, held against {best.limit:.0f} g per "
             f"100 mL{basis}")
 

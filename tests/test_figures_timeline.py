@@ -126,7 +126,7 @@ def test_the_use_by_date_is_the_early_end_of_the_range():
     answer = explore.use_by_dates().answer(made="2027-01-14", batch="vinegar, ends at 5 g acid")
     by_hand = datetime.date(2027, 1, 14) + datetime.timedelta(days=6 * 30)
     assert panels.day_words(by_hand) == "13 Jul 2027"
-    assert "use by 13 Jul 2027, the early end of 6 to 12 months" in answer.sentence
+    assert "use by 13 Jul 2027 at the latest, the early end of 6 to 12 months" in answer.sentence
 
 
 @pytest.mark.parametrize("batch", list(panels.BATCHES))

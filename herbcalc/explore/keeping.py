@@ -153,10 +153,11 @@ def _show_dates(ax, made, batch):
     days = [day.toordinal() - start for day in looks]
     draw.dates(ax, days, [day_words(day) for day in looks], low, high, day_words(use_by),
                kept.refrigerate)
+    last = f"{day_words(use_by)} at the latest"
     if not looks:
-        return f"Use by {day_words(use_by)}, then throw it out. {kept.deciding}"
-    return (f"Look and smell first on {day_words(looks[0])}, {len(looks)} times in all; use by "
-            f"{day_words(use_by)}, the early end of {_range_only(kept)}.")
+        return f"Use by {last}, then throw it out. {kept.deciding}"
+    return (f"Look and smell on {day_words(looks[0])} first and {len(looks)} times in all; use by "
+            f"{last}, the early end of {_range_only(kept)}.")
 
 
 def use_by_dates():

@@ -238,7 +238,9 @@ def _show_sieve(ax, grain, chosen):
 
 
 def _named(sieve):
-    return sieve if sieve.startswith(("mesh", "muslin")) else f"a {sieve}"
+    if sieve.startswith("mesh"):
+        return f"a {sieve} sieve"
+    return sieve if sieve.startswith("muslin") else f"a {sieve}"
 
 
 def straining():

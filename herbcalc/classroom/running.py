@@ -12,7 +12,6 @@ from __future__ import annotations
 import asyncio
 import json
 import os
-import shutil
 import signal
 import socket
 import subprocess
@@ -30,11 +29,10 @@ from jupyter_client.provisioning import LocalProvisioner
 from traitlets import Bool, Dict, Type
 
 from herbcalc.classroom.inside.start import LONGEST_MESSAGE, MIME
-from herbcalc.classroom.sandbox import Limits, command, new_user, start_line
+from herbcalc.classroom.sandbox import RESULTS, Limits, command, new_user, remove, start_line
 
 __all__ = ["BoundedClient", "SandboxProvisioner"]
 
-RESULTS = "HERBCALC_MARKING_RESULTS"  # the file to which one line per notebook is written
 LARGEST_MESSAGE = 2_000_000  # bytes; a kernel that sends a larger one is cut off
 _MESSAGES = 300  # that may wait
 _POLL = 0.05  # seconds
@@ -231,16 +229,6 @@ def _size(folder: Path, most: int = 50) -> float:
     return total
 
 
-def _remove(folder: Path) -> None:
-    """Remove a folder in which anything at all may have been made."""
-    try:
-        shutil.rmtree(folder)
-    except (OSError, RecursionError):
-        for tool in (["chmod", "-R", "u+rwX"], ["rm", "-rf"]):
-            subprocess.run([*tool, "--", str(folder)], stdin=subprocess.DEVNULL,
-                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-
-
 class SandboxProvisioner(LocalProvisioner):
     """Starts a kernel in the sandbox; in the kernel specification it is ``herbcalc-sandbox``.
 
@@ -319,7 +307,7 @@ class SandboxProvisioner(LocalProvisioner):
 
     async def cleanup(self, restart=False):
         self.guard.stop()
-        _remove(self._folder)
+        remove(self._folder)
 
 
 def _accepts(path) -> bool:

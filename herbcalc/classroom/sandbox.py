@@ -14,13 +14,16 @@ import site
 import subprocess
 import sys
 import sysconfig
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from herbcalc import places
 
-__all__ = ["HOME", "Limits", "command", "start_line", "trouble"]
+__all__ = ["HOME", "RESULTS", "Limits", "command", "new_user", "remove", "start_line", "trouble",
+           "visible"]
+
+RESULTS = "HERBCALC_MARKING_RESULTS"  # names the file to which `running` writes
 
 HOME = "/tmp/home"  # inside
 _CLASSROOM = Path(__file__).resolve().parent
@@ -185,7 +188,8 @@ def _python() -> tuple[str, ...]:
         if room == Path("/") or Path.home().is_relative_to(room):
             raise ValueError(f"Python is installed in {room}, together with everything else: "
                              "install it in a folder of its own to mark with a sandbox.")
-        if not any(room != other and room.is_relative_to(other) for other in {*rooms, Path("/usr")}):
+        wider = {*rooms, Path("/usr")} - {room}
+        if not any(room.is_relative_to(other) for other in wider):
             line += ["--ro-bind", str(room), str(room)]
     # Seen as an empty folder: everything that judges, and everything with answers in it.
     hidden = [_CLASSROOM, *(path for path in (places.exercises(), places.notebooks())
@@ -205,6 +209,11 @@ def visible(path: Path) -> bool:
     return any(path.resolve().is_relative_to(room) for room in bound)
 
 
-def as_config(limits: Limits) -> dict:
-    """Limits as plain data."""
-    return asdict(limits)
+def remove(folder: str | Path) -> None:
+    """Remove a folder in which anything at all may have been made."""
+    try:
+        shutil.rmtree(folder)
+    except (OSError, RecursionError):
+        for tool in (["chmod", "-R", "u+rwX"], ["rm", "-rf"]):
+            subprocess.run([*tool, "--", str(folder)], stdin=subprocess.DEVNULL,
+                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)

@@ -432,11 +432,14 @@ def _balanced(parts, volume, herb_water, goal, jar):
     others = tuple(one for one in parts if one[0].kind not in ("spirit", "water"))
 
     def made(share):
-        return made_up((*others, (strong, share * both), (weak, (1 - share) * both)), volume)
+        return (*others, (strong, share * both), (weak, (1 - share) * both))
+
+    rest = sum((item.liquid(parts) for item, parts in others), Liquid())
+    all_strong, all_weak = strong.liquid(both), weak.liquid(both)
 
     def miss(share):
-        poured = sum(item.liquid(amount) for item, amount in made(share))
-        return (poured + herb_water).abv - goal
+        blend = rest + all_strong * share + all_weak * (1 - share)
+        return (blend * (volume / blend.volume) + herb_water).abv - goal
 
     low, high = 0.0, 1.0
     at_low, at_high = miss(low), miss(high)
@@ -455,7 +458,7 @@ def _balanced(parts, volume, herb_water, goal, jar):
         else:
             at_low /= 2
         high, at_high = share, now
-    return tuple(one for one in made(share) if one[1] > 1e-6)
+    return tuple(one for one in made_up(made(share), volume) if one[1] > 1e-6)
 
 
 def _too_weak(strong, goal, best, jar, others):
@@ -505,8 +508,10 @@ def _cautions(batch):
                "take less herb.")
     if not batch.herb.latin:
         yield "The herb's Latin name is missing: know your plant and write it on the label."
-    yield from (said for said in kept.cautions
-                if not (strongest >= 20 and said.startswith("Spirit burns")))
+    # what this pair of herb and liquid does comes before what every such class has
+    yield from sorted((said for said in kept.cautions
+                       if not (strongest >= 20 and said.startswith("Spirit burns"))),
+                      key=lambda said: "unpasteurised" not in said)
     yield ("Before anyone takes it: when pregnant, nursing, ill, allergic, on medicines, or for a "
            "child, ask a licensed practitioner. Selling or giving it away is a matter of local "
            "law.")

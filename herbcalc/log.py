@@ -18,8 +18,8 @@ from pathlib import Path
 from herbcalc.batch import Batch
 from herbcalc.cupboard import poured
 
-__all__ = ["BATCH_LOG", "CHOICES", "INSPECTION_LOG", "STATES", "add", "batches", "inspect",
-           "inspections", "standing"]
+__all__ = ["BATCH_LOG", "CHOICES", "INSPECTION_LOG", "STATES", "add", "batches", "checked_day",
+           "inspect", "inspections", "stand", "standing"]
 
 BATCH_LOG, INSPECTION_LOG = "batch-log.csv", "inspection-log.csv"
 _COLUMNS = {
@@ -116,10 +116,11 @@ def inspect(code, day=None, *, look="good", smell="good", clarity="clear", growt
         if word not in CHOICES[name]:
             offered = " or ".join(repr(choice) for choice in CHOICES[name])
             raise ValueError(f"{name} is {offered}, not {str(word)[:30]!r}.")
-    return _append(folder, INSPECTION_LOG, [code, _day(day), *seen.values(), str(note)])
+    return _append(folder, INSPECTION_LOG, [code, checked_day(day), *seen.values(), str(note)])
 
 
-def _day(day):
+def checked_day(day):
+    """A day as a date: a date, "2027-02-07", or today when it is None."""
     if day is None:
         return date.today()
     try:
@@ -256,10 +257,14 @@ def standing(today=None, folder="."):
         `STATES`), due (the words), on (the day it was or will be due), use_by; the most urgent
         first. What could not be read is in its ``attrs["unread"]``.
     """
+    return stand(batches(folder), inspections(folder), today)
+
+
+def stand(made, looks, today=None):
+    """`standing`, from the two tables as `batches` and `inspections` read them."""
     import pandas as pd
 
-    now = pd.Timestamp(_day(today))
-    made, looks = batches(folder), inspections(folder)
+    now = pd.Timestamp(checked_day(today))
     rows = []
     for batch in made[made["start"] <= now].to_dict("records"):
         seen = looks[(looks["code"] == batch["code"]) & (looks["day"] <= now)]
@@ -270,7 +275,7 @@ def standing(today=None, folder="."):
     table = pd.DataFrame(rows, columns=columns)
     order = table["standing"].map(list(STATES).index)
     table = table.assign(order=order).sort_values(["order", "on", "code"]).drop(columns="order")
-    table.attrs["unread"] = made.attrs["unread"] + looks.attrs["unread"]
+    table.attrs["unread"] = made.attrs.get("unread", ()) + looks.attrs.get("unread", ())
     return table.reset_index(drop=True)
 
 

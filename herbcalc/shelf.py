@@ -7,9 +7,10 @@ speak of liquids in these words.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from herbcalc import kitchen
-from herbcalc._numbers import above, between
+from herbcalc._numbers import above, at_least, between
 from herbcalc.liquids import glycerin, spirit, vinegar, water
 from herbcalc.strength import STRONGEST_SPIRIT
 
@@ -68,13 +69,7 @@ class Stock:
 
     def liquid(self, volume):
         """`volume` mL of it, a Liquid."""
-        if self.kind == "spirit":
-            return spirit(volume, self.strength)
-        if self.kind == "glycerin":
-            return glycerin(volume, self.strength)
-        if self.kind == "vinegar":
-            return vinegar(volume, self.strength)
-        return water(volume)
+        return _one_ml(self) * at_least(volume, 0, f"the volume of {self.kind}", "mL")
 
     def __str__(self):
         if self.kind == "spirit":
@@ -84,6 +79,14 @@ class Stock:
         if self.kind == "glycerin":
             return f"glycerin of {self.strength:g} %"
         return "water"
+
+
+@lru_cache(maxsize=256)
+def _one_ml(item):
+    """One mL of a Stock: a recipe asks for the same few liquids again and again."""
+    if item.kind == "water":
+        return water(1)
+    return {"spirit": spirit, "glycerin": glycerin, "vinegar": vinegar}[item.kind](1, item.strength)
 
 
 def stock(words):

@@ -4,6 +4,13 @@ Every panel function of a topic module is re-exported here and listed in ``__all
 the tests and the benchmark walk that list.
 """
 
+from herbcalc.explore.batch import (
+    from_the_cupboard,
+    plan_a_batch,
+    sheet_of_labels,
+    what_is_due,
+    what_to_buy,
+)
 from herbcalc.explore.density import by_eye_or_by_weight, my_weighings, same_fill
 from herbcalc.explore.dilution import blend, make_up, pour_together, what_it_becomes
 from herbcalc.explore.drops import alcohol_in_a_measure, drops_in_one_ml
@@ -32,10 +39,11 @@ from herbcalc.explore.selfcheck import self_check  # noqa: F401
 __all__ = [
     "acid_tied_up", "alcohol_in_a_measure", "blend", "bottle_label", "by_eye_or_by_weight",
     "choose_a_liquid", "days_of_steeping", "dried_beside_fresh", "drops_in_one_ml", "first_jar",
-    "flash_point", "four_vinegars", "fresh_jar", "glycerin_and_spirit", "glycerin_jar",
-    "how_long", "hydrometer", "make_up", "measuring_dilution", "measuring_jar", "my_weighings",
-    "one_constituent", "one_steep_or_two", "pour_together", "pressing", "same_fill",
-    "signs_of_spoilage", "straining", "strength_to_pour", "thick_and_thirsty", "three_scales",
-    "use_by_dates", "vinegar_jar", "what_decides", "what_it_becomes", "whole_jar",
-    "whole_plant", "yield_of_pressing",
+    "flash_point", "four_vinegars", "fresh_jar", "from_the_cupboard", "glycerin_and_spirit",
+    "glycerin_jar", "how_long", "hydrometer", "make_up", "measuring_dilution", "measuring_jar",
+    "my_weighings", "one_constituent", "one_steep_or_two", "plan_a_batch", "pour_together",
+    "pressing", "same_fill", "sheet_of_labels", "signs_of_spoilage", "straining",
+    "strength_to_pour", "thick_and_thirsty", "three_scales", "use_by_dates", "vinegar_jar",
+    "what_decides", "what_is_due", "what_it_becomes", "what_to_buy", "whole_jar", "whole_plant",
+    "yield_of_pressing",
 ]

@@ -4,6 +4,7 @@ The label is laid out in points (1/72 inch), so that it comes out the same on sc
 The panel of lesson 10 shows one large; `herbcalc.figures.paper` prints whole sheets of them.
 """
 
+from bisect import bisect_left
 from dataclasses import dataclass
 
 from matplotlib.patches import FancyBboxPatch, Rectangle
@@ -107,10 +108,16 @@ def draw_label(ax, label, box=BOX, types=TYPES):
     label = Label(plain(label.name), plain(label.latin), plain(label.maker),
                   tuple((plain(field), plain(words)) for field, words in label.rows),
                   tuple(plain(words) for words in label.cautions))
-    for name_size, size in types:
-        lines, foot = _lay_out(label, name_size, size, box)
-        if foot <= box[3]:
-            break
+    tried = {}
+
+    def too_low(place):
+        tried[place] = _lay_out(label, *types[place], box)
+        return tried[place][1] > box[3]
+
+    # halving the ladder finds the first type that fits in a few tries
+    place = bisect_left(range(len(types) - 1), True, key=lambda place: not too_low(place))
+    name_size, size = types[place]
+    lines, foot = tried.get(place) or _lay_out(label, name_size, size, box)
     for x, y, words, style in lines:
         if words is None:
             ax.add_patch(Rectangle((x, y), **style))

@@ -34,7 +34,7 @@ from herbcalc.jar import ratio_words
 from herbcalc.keeping import day_words
 from herbcalc.kitchen import measure_volume
 
-__all__ = ["A4", "batch_sheet", "label_of", "label_sheet", "labels_on_a_page",
+__all__ = ["A4", "batch_sheet", "draw_label_at", "fitting_label", "label_of", "label_sheet", "labels_on_a_page",
            "page_axes", "write_pdf"]
 
 A4 = (210, 297)  # mm
@@ -149,7 +149,7 @@ def label_sheet(batch, path, *, label=(90, 60), page=A4, margin=10.0, gap=3.0, c
         raise ValueError(f"A page holds {columns * rows} labels: skip fewer than that.")
     texts = [label_of(batch, n if numbered and batch.jars > 1 else None, maker, content)
              for n in range(1, count + 1)]
-    sizes = _type_for(texts[-1], label)  # the highest number is the longest
+    sizes = fitting_label(texts[-1], label)  # the highest number is the longest
     places = [divmod(n, columns * rows) for n in range(skip, skip + count)]
 
     def draw(figure, number):
@@ -159,34 +159,30 @@ def label_sheet(batch, path, *, label=(90, 60), page=A4, margin=10.0, gap=3.0, c
                 row, column = divmod(place, columns)
                 corner = [(margin + at * (side + gap)) * POINT
                           for at, side in ((column, label[0]), (row, label[1]))]
-                _draw_label_at(ax, text, corner, label, sizes)
+                draw_label_at(ax, text, corner, label, sizes)
 
     pages = places[-1][0] + 1
     write_pdf(path, page, draw, pages, f"Labels of batch {batch.code}")
     return pages
 
 
-def _inside(corner, label):
-    """Left, top, right, foot of the words on a label, points."""
-    pad = 2.2 * POINT
-    left, top = corner
-    return (left + 2 * pad, top + pad, left + label[0] * POINT - pad,
-            top + label[1] * POINT - pad)
+def fitting_label(text, label):
+    """The largest type in which a label's words fit, as types for `draw_label`.
 
+    Parameters
+    ----------
+    text : Label
+    label : (width, height), mm
 
-def _draw_label_at(ax, text, corner, label, sizes):
-    """One label with its edge and its band of green."""
-    wide, high = (side * POINT for side in label)
-    ax.add_patch(FancyBboxPatch(corner, wide, high, facecolor="none", edgecolor=SOFT,
-                                boxstyle=f"round,pad=0,rounding_size={1.5 * POINT}",
-                                linewidth=0.5))
-    ax.add_patch(Rectangle((corner[0] + 1.6 * POINT, corner[1] + 1.8 * POINT), 1.2 * POINT,
-                           high - 3.6 * POINT, facecolor=HERB, edgecolor="none"))
-    return draw_label(ax, text, _inside(corner, label), sizes)
+    Returns
+    -------
+    ((type of the name, type of the rest),), points
 
-
-def _type_for(text, label):
-    """The largest type in which a label's words fit, as types for `draw_label`."""
+    Raises
+    ------
+    ValueError
+        when they do not fit, saying what height does.
+    """
     ax = Figure().add_axes((0, 0, 1, 1))
     name_size, size, foot = draw_label(ax, text, _inside((0, 0), label), _LABEL_TYPES)
     right_foot = _inside((0, 0), label)[3]
@@ -196,6 +192,37 @@ def _type_for(text, label):
             f"A label of {label[0]:g} × {label[1]:g} mm is too small to be read with all that "
             f"must stand on it: make it at least {need + 0.5:.0f} mm high, or wider.")
     return ((name_size, size),)
+
+
+def _inside(corner, label, zoom=1.0):
+    """Left, top, right, foot of the words on a label, points."""
+    left, top = corner
+    unit = POINT * zoom
+    return (left + 4.4 * unit, top + 2.2 * unit, left + (label[0] - 2.2) * unit,
+            top + (label[1] - 2.2) * unit)
+
+
+def draw_label_at(ax, text, corner, label, types, zoom=1.0):
+    """One label with its edge and its band of green.
+
+    Parameters
+    ----------
+    ax : matplotlib axes measured in points downwards
+    text : Label
+    corner : (left, top), points
+    label : (width, height), mm
+    types : of `fitting_label`
+    zoom : float, how many times its size on paper
+    """
+    unit = POINT * zoom
+    wide, high = (side * unit for side in label)
+    ax.add_patch(FancyBboxPatch(corner, wide, high, facecolor="#ffffff", edgecolor=SOFT,
+                                boxstyle=f"round,pad=0,rounding_size={1.5 * unit}",
+                                linewidth=0.5 * zoom, zorder=0.5))
+    ax.add_patch(Rectangle((corner[0] + 1.6 * unit, corner[1] + 1.8 * unit), 1.2 * unit,
+                           high - 3.6 * unit, facecolor=HERB, edgecolor="none"))
+    draw_label(ax, text, _inside(corner, label, zoom),
+               tuple((zoom * name, zoom * rest) for name, rest in types))
 
 
 # --- the batch sheet ------------------------------------------------------------------------------

@@ -1,7 +1,12 @@
 """Fixtures of the tests in a real browser; what they work with is in browser.py."""
 
+import hypothesis
 import pytest
 from browser import FLAGS, chromium, start_course
+
+# A busy machine is no fault of the course: no test is judged by the clock.
+hypothesis.settings.register_profile("course", deadline=None)
+hypothesis.settings.load_profile("course")
 
 
 @pytest.fixture(scope="session")

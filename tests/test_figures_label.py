@@ -170,6 +170,7 @@ PLAIN = st.characters(min_codepoint=32, max_codepoint=0x24F, exclude_categories=
 
 @given(st.text(PLAIN, max_size=200).map(lambda words: " ".join(words.split())),
        st.sampled_from([8, 13, 31]), st.floats(60, 500))
+@settings(deadline=None)
 def test_wrapping_loses_nothing_and_no_line_is_too_wide(words, size, room):
     lines = paper.wrap(words, room, size, True, paper.SERIF)
     assert "".join(lines).replace(" ", "") == words.replace(" ", "")

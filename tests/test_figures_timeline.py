@@ -4,6 +4,7 @@ import datetime
 import re
 
 import matplotlib
+import nbformat
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from matplotlib.figure import Figure
 
 import herbcalc as hc
-from herbcalc import explore
+from herbcalc import explore, places
 from herbcalc.explore import keeping as panels
 from herbcalc.figures import timeline as draw
 from herbcalc.figures.style import STYLE
@@ -181,3 +182,10 @@ def test_no_panel_ever_says_safe():
         words = re.findall(r"\w+", f"{panel.answer().sentence} {panel.alt} {panel.title}".lower())
         assert "safe" not in words
     assert np.all(np.diff(list(draw.TIMES.values())) > 0)
+
+
+def test_the_list_for_the_wall_is_the_librarys_list():
+    lesson = nbformat.read(places.notebooks() / "09-how-long-will-it-keep.ipynb", as_version=4)
+    said = "\n".join(cell.source for cell in lesson.cells)
+    assert re.findall(r"^- ☐ \*\*(\w+):\*\* (.+)$", said, flags=re.MULTILINE) == [
+        tuple(sign) for sign in SIGNS_OF_SPOILAGE]

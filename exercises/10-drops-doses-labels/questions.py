@@ -40,8 +40,8 @@ self_check = [
     Number(
         name="check-alcohol",
         step=2,
-        prompt="A measure of **{volume} mL** is filled with a tincture of **{abv} % vol**. How many "
-               "**grams** of alcohol are in it? (Pure ethanol weighs 0.789 g/mL.)",
+        prompt="A measure of **{volume} mL** is filled with a tincture of **{abv} % vol**. How "
+               "many **grams** of alcohol are in it? (Pure ethanol weighs 0.789 g/mL.)",
         numbers=dict(volume=(5, 10, 15, 20, 30), abv=(25, 40, 45, 50)),
         model=lambda volume, abv: hc.ethanol_grams(volume, abv),
         unit="g",
@@ -81,7 +81,7 @@ self_check = [
                    "first, and which measure is better than the second?"),
         ],
         section=LABEL,
-        worked="What it is, how it was made, when, by whom, how strong, how long, and the cautions. "
-               "What it is for and how much to take are for licensed practice.",
+        worked="What it is, how it was made, when, by whom, how strong, how long, and the "
+               "cautions. What it is for and how much to take are for licensed practice.",
     ),
 ]

@@ -140,7 +140,8 @@ def _say_press(inside, won, own_ratio):
             f"press {screw:.0f} mL")
     if won[YOURS] is None:
         return f"{said}, {screw - by_hand:.0f} mL more (figures invented: measure your own marc)."
-    return f"{said}; with your own marc you win {won[YOURS]:.0f} mL, that is {draw.ratio_words(own_ratio)}."
+    return (f"{said}; with your own marc you win {won[YOURS]:.0f} mL, that is "
+            f"{draw.ratio_words(own_ratio)}.")
 
 
 def _won(jar, kept):

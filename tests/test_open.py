@@ -291,17 +291,20 @@ def test_open_copies_serves_reopens_and_ends_cleanly(tmp_path):
         ask(base)
 
 
-def test_a_taken_port_is_passed_over_and_said_so(tmp_path):
+def test_a_taken_port_is_passed_over_and_said_so_in_a_folder_of_any_name(tmp_path):
+    folder = tmp_path / ".Märta's Kräuter" / "jar & spoon=2 [new] 100%"
     with socket.socket() as taken:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
         port = taken.getsockname()[1]
-        with start_course(tmp_path / "mine", "3", "--port", str(port), cwd=tmp_path) as mine:
+        with start_course(folder, "3", "--port", str(port), cwd=tmp_path) as mine:
             other = int(re.search(r":(\d+)/", mine.address)[1])
             assert other != port and f"Port {port} is taken; the course uses {other}" in " ".join(
                 mine.said
             )
             assert "/03-" in mine.address
+            base, rest = mine.address.split("doc/tree/")
+            assert ask(base + "api/contents/" + rest) == 200
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends a process in another way")

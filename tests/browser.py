@@ -133,10 +133,18 @@ def start_course(
 
 def open_lesson(page, course: Course, name: str) -> None:
     """Show a notebook of the course's folder and wait until it can be worked with."""
+    heard = []  # what the kernel has said: before its first word, a run would be lost
+
+    def listen(socket):
+        if "/channels" in socket.url:
+            socket.on("framereceived", lambda *_: heard.append(True))
+
+    page.on("websocket", listen)
     page.goto(course.url(name))
     page.locator(".jp-Notebook .jp-Cell").first.wait_for(timeout=60_000)
     _answer_dialogs(page)
-    _wait(page, lambda: _idle(page), 60, f"the kernel of {name} did not start")
+    _wait(page, lambda: heard and _idle(page), 60, f"the kernel of {name} did not start")
+    page.remove_listener("websocket", listen)
 
 
 def run_all(page, seconds: float = 120) -> None:

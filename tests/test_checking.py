@@ -523,7 +523,10 @@ def test_a_homework_opens_with_the_numbers_it_was_handed_out_with():
     ("answer = 'b'", "b"), ("answer = 40,6", (40, 6)), ("water = 400\nanswer = water + 6", 406),
     ("water = 406\nanswer = water", 406), ("answer = max(1, 406)", 406),
     ('answer = """\nto make: 5 mL\n"""', "\nto make: 5 mL\n"),
-    ("x = 1\nanswer = 406 mL", "406 mL"),
+    ("x = 1\nanswer = 406 mL", "406 mL"), ("answer = 40 % vol", "40 % vol"),
+    ("answer = 40.5 % vol  # % vol", "40.5 % vol"), ("answer = 40 % v/v", "40 % v/v"),
+    ("answer = 33 % mass", "33 % mass"), ("answer = -2 % vol", "-2 % vol"),
+    ("vol = 7\nanswer = 40 % vol", 5), ("answer = 40 % 7", 5),
 ])
 def test_an_answer_line_is_read_as_people_write_it(typed, read):
     lines = as_written(typed.splitlines(keepends=True))

@@ -34,6 +34,7 @@ const build = {
     Object.assign(input, { type: "range", id, min: spec.low, max: spec.high, step: spec.step });
     const shown = make("output");
     shown.htmlFor = id;
+    shown.setAttribute("aria-live", "off"); // the slider says its value itself
     const say = () => {
       shown.value = withUnit(Number(input.value).toFixed(spec.decimals), spec.unit);
       input.setAttribute("aria-valuetext", shown.value);

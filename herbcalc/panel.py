@@ -730,7 +730,7 @@ class _Front(anywidget.AnyWidget):
         self._tell(dataclasses.replace(answer, sentence=sentence, kind=kind, alt=alt))
 
     def _scale(self) -> float:
-        return min(max(round(self.scale, 4), 0.4), 4.0)
+        return min(max(round(self.scale, 4), 0.2), 4.0)
 
     def _last(self) -> bytes:
         return self.picture

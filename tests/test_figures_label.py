@@ -203,6 +203,6 @@ def test_the_label_can_be_saved_for_print(tmp_path, monkeypatch):
     said, kind = panel.press("save", panel.start | {"batch": "QY / 2027: no. 3"})
     assert kind == "answer" and said == "Saved as label-qy-2027-no-3.png beside this lesson."
     assert [path.name for path in tmp_path.iterdir()] == ["label-qy-2027-no-3.png"]
-    assert Image.open(tmp_path / "label-qy-2027-no-3.png").size == (2700, 1710)
+    assert Image.open(tmp_path / "label-qy-2027-no-3.png").size == (1800, 1140)
     said, kind = panel.press("save", panel.start | {"made": "someday"})
     assert kind == "warning" and "year-month-day" in said

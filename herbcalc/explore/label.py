@@ -14,7 +14,7 @@ from herbcalc.panel import DPI, Action, Choice, Entry, Panel, Slider
 __all__ = ["bottle_label"]
 
 JAR = 500  # mL
-PRINT = 300  # dots to the inch of a saved label
+PRINT = 200  # dots to the inch of a saved label, 9 inches wide: more when printed smaller
 LIQUIDS = {
     "spirit of 40 % vol": hc.spirit(1, 40),
     "spirit of 45 % vol": hc.spirit(1, 45),

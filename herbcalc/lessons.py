@@ -99,32 +99,41 @@ def hand_out(folder: Path, originals: Path | None = None) -> HandedOut:
 
     Raises OSError when the folder cannot be written; files already written stay whole.
     """
-    originals = places.notebooks() if originals is None else Path(originals)
+    originals = _all_originals() if originals is None else {
+        path.name: path for path in sorted(Path(originals).glob("*.ipynb"))}
     (folder / HIDDEN).mkdir(parents=True, exist_ok=True)
     remembered = _recall(folder)
     new, updated, newer = [], [], {}
-    for path in sorted(originals.glob("*.ipynb")):
+    for name, path in originals.items():
         text = student_copy(path.read_text(encoding="utf-8"))
         now = {"file": _hash(text), "words": _words(text)}
-        then = remembered.get(path.name)
-        copy = folder / path.name
+        then = remembered.get(name)
+        copy = folder / name
         if not copy.exists():
             write_whole(copy, text)
-            new.append(path.name)
+            new.append(name)
         elif then is None or then == now:
             pass  # theirs from elsewhere, or nothing new
         elif _words_of(copy) == then["words"]:
             write_whole(copy, text)
-            updated.append(path.name)
+            updated.append(name)
         elif then["words"] != now["words"] and _words_of(copy) != now["words"]:
             beside = _name_beside(copy, remembered)
             write_whole(beside, text)
-            newer[path.name] = beside.name
+            newer[name] = beside.name
             remembered[beside.name] = now
-        remembered[path.name] = now
+        remembered[name] = now
         # After every file: a stop half-way must not make the next one look edited.
         write_whole(folder / HIDDEN / _MEMORY, json.dumps(remembered, indent=1) + "\n")
     return HandedOut(tuple(new), tuple(updated), newer)
+
+
+def _all_originals() -> dict[str, Path]:
+    """What a student gets, by the name it gets: the lessons, and the homework for self-study."""
+    found = {path.name: path for path in sorted(places.notebooks().glob("*.ipynb"))}
+    for path in sorted(places.exercises().glob("*/homework.ipynb")):
+        found[f"homework-{path.parent.name}.ipynb"] = path
+    return found
 
 
 def _recall(folder: Path) -> dict[str, dict[str, str]]:

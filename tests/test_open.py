@@ -22,9 +22,13 @@ from hypothesis import strategies as st
 
 from herbcalc import places
 from herbcalc.lessons import HIDDEN, find, hand_out, lessons, student_copy
+from herbcalc.places import exercises
 
 PACKAGE = Path(places.__file__).parent
 LESSONS = lessons()
+# What a student's folder holds: the lessons and, by names of their own, the homeworks.
+HOMEWORKS = {f"homework-{path.parent.name}.ipynb" for path in exercises().glob("*/homework.ipynb")}
+GIVEN = {lesson.path.name for lesson in LESSONS} | HOMEWORKS
 
 
 def run(*words, cwd, python=(sys.executable, "-P", "-m", "herbcalc"), **more):
@@ -201,11 +205,11 @@ def test_a_disk_that_fails_half_way_leaves_whole_files_and_the_next_time_goes_on
     failed = run("open", "--no-browser", "--folder", folder, cwd=tmp_path, preexec_fn=small_disk)
     assert re.search(r"cannot be written \(File too large\).*--folder", one_sentence(failed))
     there = sorted(folder.glob("*.ipynb"))
-    assert len(there) < len(LESSONS), "some lesson is larger than the limit of this test"
+    assert len(there) < len(GIVEN), "some lesson is larger than the limit of this test"
     for path in there:
         json.loads(path.read_text(encoding="utf-8"))
     assert not [p for p in folder.rglob("*.new")]
-    assert len(hand_out(folder).new) == len(LESSONS) - len(there)
+    assert len(hand_out(folder).new) == len(GIVEN) - len(there)
 
 
 # --- the lessons ---------------------------------------------------------------------------------
@@ -266,7 +270,7 @@ def test_open_copies_serves_reopens_and_ends_cleanly(tmp_path):
     home.mkdir()
     with start_course(None, cwd=tmp_path, HOME=str(home), DISPLAY="", WAYLAND_DISPLAY="") as mine:
         assert mine.folder == tmp_path / "herb-course"
-        assert {p.name for p in mine.folder.glob("*.ipynb")} == {p.path.name for p in LESSONS}
+        assert {p.name for p in mine.folder.glob("*.ipynb")} == GIVEN
         base, token = re.fullmatch(r"(http://127\.0\.0\.1:\d+/)doc.*token=(\w{32})",
                                    mine.address).groups()
         assert f"doc/tree/{LESSONS[0].path.name}" in mine.address

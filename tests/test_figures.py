@@ -334,6 +334,21 @@ def test_nothing_is_cut_off_at_the_usual_size():
             assert box.y0 >= 0 and box.y1 <= figure.bbox.y1, text.get_text()
 
 
+@pytest.mark.parametrize("part", ["acid", "herb's water", "ethanol"])
+@pytest.mark.parametrize("amount", [1, 20, 200])
+def test_labels_never_lie_over_each_other(part, amount):
+    parts = {"glycerin": 150, "water": 150, part: amount}
+    _, ax, _ = drawn(lambda ax: jar.draw_jar(
+        ax, 500, herb_volume=375, liquid_volume=sum(parts.values()) * 0.9, head_space=25,
+        parts=parts, label="dandelion",
+    ))
+    boxes = [text.get_window_extent() for text in ax.texts]
+    for one, other in combinations(boxes, 2):
+        wide = min(one.x1, other.x1) - max(one.x0, other.x0)
+        high = min(one.y1, other.y1) - max(one.y0, other.y0)
+        assert wide <= 0 or high <= 2
+
+
 def compare(name, picture):
     """Against the kept picture, a step back: a release of matplotlib may set type anew."""
     kept = Image.open(BASELINES / f"{name}.png").convert("RGB")

@@ -307,7 +307,8 @@ def draw_parts(ax, parts: Mapping[str, float], x: float, low: float, high: float
             edgecolors=INK, linewidths=1.2, hatch=hatch, zorder=3,
         )
     middles = (edges[1:] + edges[:-1]) / 2
-    heights = _spread(list(middles), LINES, low, max(high, low + LINES * (len(parts) - 1)))
+    top = max(high - 0.16, low + LINES * (len(parts) - 1))  # the head space is named above it
+    heights = _spread(list(middles), LINES, low, top)
     leaders = [
         [(right + 0.02, middle), (right + 0.1, height)] for middle, height in zip(middles, heights)
     ]
@@ -481,7 +482,7 @@ def _head_space(ax, shape, x, scale, level, head_space, left) -> None:
     """A note on the room above the liquid."""
     middle = (level + shape.height) / 2
     r = np.interp(middle, shape.y, shape.r) + shape.wall
-    height = max(middle * scale, (level + 0.12) * scale)
+    height = max(middle * scale, level * scale + 0.15)
     _lines(
         ax, [[(x + r * scale * 0.75, middle * scale), (left, height)]], colors=SOFT, linewidths=1,
         zorder=3.6,

@@ -1,6 +1,8 @@
 """Panels of lesson 11: a batch planned, bought, turned round, labelled, and kept an eye on."""
 
+import re
 import tempfile
+from dataclasses import replace
 from datetime import timedelta
 
 import herbcalc as hc
@@ -29,7 +31,7 @@ from herbcalc.panel import Action, Choice, Entry, Panel, Slider
 
 __all__ = ["from_the_cupboard", "plan_a_batch", "sheet_of_labels", "what_is_due", "what_to_buy"]
 
-START = "2027-01-10"  # of the class at Quince Yard, invented
+START = "2027-01-14"  # a Thursday of the class at Quince Yard, invented
 MAKER = "Quince Yard winter class (invented)"
 
 
@@ -44,9 +46,9 @@ LIQUIDS = {  # words: (liquid, whether the final strength can be chosen)
 }
 
 
-def _planned(herb, fill, jar, liquid, final, jars, tools, start):
+def _planned(herb, mass, jar, liquid, final, jars, tools, start):
     poured, chosen = liquid
-    return hc.Batch(herb, jar=jar, fill=fill / 100, liquid=poured, jars=jars, tools=tools,
+    return hc.Batch(herb, jar=jar, herb_mass=mass, liquid=poured, jars=jars, tools=tools,
                     final_abv=final if chosen else None, start=start)
 
 
@@ -94,9 +96,10 @@ def _show_plan(axes, **values):
     poured = _listed(f"{amount.measured(batch.tools)} of {amount.stock}"
                      for amount in batch.amounts[1:])
     each = " for each jar" if batch.jars > 1 else ""
-    return (f"{poured} on {batch.amounts[0].measured(batch.tools)} of {batch.herb.state} "
+    said = (f"{poured} on {batch.amounts[0].measured(batch.tools)} of {batch.herb.state} "
             f"{batch.herb.name}{each} ({ratio_words(made.ratio)}): ends at {batch.final_words}, "
             f"keeps {batch.keeping.range}.")
+    return re.sub(r"(\d) (\d/\d)", r"\1 and \2", said)  # "1 and 1/2 cups", as it is spoken
 
 
 def _listed(things):
@@ -145,9 +148,9 @@ def plan_a_batch():
     return Panel(
         title="Plan a batch",
         controls=dict(
-            herb=herb_choice("Herb", start="peppermint, fresh (leaf, whole)"),
+            herb=herb_choice("Herb", start="thyme, dried (herb, leaves)"),
             jar=Slider("One jar", 100, 1000, start=500, step=50, unit="mL"),
-            fill=Slider("Filled with loose herb", 10, 95, start=75, step=5, unit="%"),
+            mass=Slider("Herb in one jar", 5, 150, start=71, unit="g"),
             liquid=Choice("Poured", LIQUIDS),
             final=Slider("Strength wanted in the end", 20, 70, start=45, unit="% vol"),
             jars=Slider("Jars", 1, 24, start=12),
@@ -184,15 +187,20 @@ def _show_buy(axes, jars, jar, poured, price):
     cost_figures.draw_costs(axes, found.jars, found.strong, found.ready if ready else None, jars,
                             found.from_jars)
     one = f"{jars} jar{'s' if jars > 1 else ''}"
-    said = f"The spirit for {one} costs {money(strong.spirit_price)} as strong spirit let down"
+    said = f"The spirit for {one} costs {_euros(strong.spirit_price)} as strong spirit let down"
     if ready is None:
         return f"{said}; the price list (invented) has none ready that is {poured} % vol."
     gain = ready.spirit_price - strong.spirit_price
     compared = ("just as much" if abs(gain) < 0.005 else
-                f"{money(abs(gain))} {'more' if gain > 0 else 'less'}")
+                f"{_euros(abs(gain))} {'more' if gain > 0 else 'less'}")
     return (f"{said}, and {compared} from the {ready.spirit.strength:g} % vol bottle: "
-            f"{money(strong.spirit_price / jars)} or {money(ready.spirit_price / jars)} a jar. "
+            f"{_euros(strong.spirit_price / jars)} or {_euros(ready.spirit_price / jars)} a jar. "
             "Prices are invented.")
+
+
+def _euros(amount):
+    """Money as it is spoken: the price list of the panel is the course's, or one's own."""
+    return money(amount, hc.prices()[0].currency).replace("€", "euros")
 
 
 def _bottles(words, way):
@@ -301,10 +309,9 @@ _MARGIN = 8.0  # mm
 
 
 def _labelled(name, jars):
-    mint = hc.herb("peppermint", "fresh")
-    herb = type(mint)(**{**vars(mint), "name": name or mint.name})
-    return hc.Batch(herb, jar=500, fill=0.75, liquid="spirit 95", final_abv=45, jars=jars,
-                    start=START)
+    thyme = hc.herb("thyme", "dried")
+    return hc.Batch(replace(thyme, name=name or thyme.name), jar=500, ratio=6, jars=jars,
+                    liquid="spirit 95, water", final_abv=45, start=START)
 
 
 def _show_labels(axes, wide, high, page, gap, jars, name):
@@ -341,7 +348,7 @@ def sheet_of_labels():
             page=Choice("Paper", PAGES),
             gap=Slider("Gap between labels", 0, 10, start=3, unit="mm"),
             jars=Slider("Jars", 1, 24, start=12),
-            name=Entry("Name of the herb", "peppermint", length=120),
+            name=Entry("Name of the herb", "thyme", length=120),
             write=Action("Write these labels as PDF", _write_labels),
         ),
         size=(9.5, 5.0), axes=figures.sheet_axes, backdrop=figures.sheet_backdrop,
@@ -358,20 +365,20 @@ def _invented_shelf():
     with tempfile.TemporaryDirectory() as folder:
         start = log.checked_day(START)
         for days, words in (
-            (0, dict(herb="fresh peppermint", fill=0.75, liquid="spirit 95, water", final_abv=45,
+            (0, dict(herb="dried thyme", ratio=6, liquid="spirit 95, water", final_abv=45,
                      jars=12)),
-            (4, dict(herb="dried thyme", ratio=6, liquid="spirit 50")),
-            (9, dict(herb="dried sage", ratio=10, liquid="vinegar 5", jars=2)),
-            (15, dict(herb="fresh ginger", ratio=5, liquid="raw vinegar 5")),
-            (22, dict(herb="dried fennel", ratio=5, liquid="glycerin: 3, water: 2", jars=3)),
-            (40, dict(herb="fresh rosemary", fill=0.6, liquid="spirit 40")),
+            (0, dict(herb="fresh peppermint", fill=0.75, liquid="spirit 50")),
+            (7, dict(herb="dried sage", ratio=10, liquid="vinegar 5", jars=2)),
+            (14, dict(herb="fresh ginger", ratio=5, liquid="raw vinegar 5")),
+            (21, dict(herb="dried fennel", ratio=5, liquid="glycerin: 3, water: 2", jars=3)),
+            (42, dict(herb="fresh rosemary", fill=0.6, liquid="spirit 40")),
         ):
             log.add(hc.Batch(jar=500, start=start + timedelta(days=days), **words), folder)
         for days, code, seen in (
-            (1, "PEP-F-270110", {}), (5, "PEP-F-270110", {}), (8, "PEP-F-270110", {}),
-            (20, "PEP-F-270110", {}), (30, "PEP-F-270110", dict(done="strained")),
-            (18, "THY-D-270114", {}), (39, "THY-D-270114", dict(done="strained")),
-            (30, "GIN-F-270125", dict(growth="seen", note="a white spot under the lid")),
+            (1, "THY-D-270114", {}), (7, "THY-D-270114", {}), (21, "THY-D-270114", {}),
+            (28, "THY-D-270114", dict(done="strained")), (1, "PEP-F-270114", {}),
+            (7, "PEP-F-270114", {}), (42, "PEP-F-270114", dict(done="strained")),
+            (28, "GIN-F-270128", dict(growth="seen", note="a white spot under the lid")),
         ):
             log.inspect(code, start + timedelta(days=days), folder=folder, **seen)
         return log.batches(folder), log.inspections(folder)
@@ -396,8 +403,10 @@ def _show_due(ax, days, whose, tables):
     said = [f"{counts[name]} {words}" for name, words in (
         ("throw out", "to throw out"), ("to strain", "to strain"), ("to look at", "to look at"),
         ("steeping", "steeping"), ("keeping", "keeping"), ("gone", "gone")) if name in counts]
-    unread = " Some lines could not be read." if table.attrs["unread"] else ""
-    return f"On {day_words(today)}: {', '.join(said)}.{unread}"
+    unread = " Some lines of the log could not be read." if table.attrs["unread"] else ""
+    many = len(table) > 1
+    return (f"On {day_words(today)} there {'are' if many else 'is'} {len(table)} "
+            f"batch{'es' if many else ''}: {', '.join(said)}.{unread}")
 
 
 def _short(due):
@@ -413,7 +422,7 @@ def what_is_due():
         title="The shelf, day by day",
         controls=dict(
             days=Slider("Days later", 0, 420, start=34, unit="days"),
-            whose=Choice("Whose shelf", {"Quince Yard, from 10 Jan 2027 (invented)": "invented",
+            whose=Choice("Whose shelf", {"Quince Yard, from 14 Jan 2027 (invented)": "invented",
                                          "my own log, from today": "own"}),
         ),
         size=(9.5, 5.6), backdrop=log_figures.shelves_backdrop,

@@ -329,7 +329,7 @@ homework = [
         section=DRIED,
         worked=lambda ratio, share, answer: (
             f"A gram of the leaf holds {1 - share / 100:.2f} g of dry plant, and has {ratio} mL of "
-            f"spirit: {ratio} / {1 - share / 100:.2f} = **{answer:.0f} mL per g**, that is "
+            f"spirit: {ratio} / {1 - share / 100:.2f} = **{answer:.1f} mL per g**, that is "
             f"1:{answer:.0f}. (The water shares of these herbs are invented for the sum; dry and "
             "weigh your own.)"
         ),
@@ -341,13 +341,14 @@ homework = [
                "vol** at **1:{ratio}** (mL of spirit for each gram of the herb as it goes in). "
                "**How strong is the liquid once it has steeped?**",
         numbers=dict(mass=(80, 100, 120, 150), share=(70, 75, 78, 80, 82),
-                     abv=(40, 45, 50, 55, 60), ratio=(2, 2.5, 3)),
+                     abv=(40, 43, 45, 50, 55), ratio=(2, 2.5, 3)),
         keep=lambda mass, share, abv, ratio: abs(
             _short_end(ratio * mass, abv, mass * share / 100)
-            - _end(ratio * mass, abv, mass * share / 100)) <= 0.5,
+            - _end(ratio * mass, abv, mass * share / 100)) <= 0.3,
         model=lambda mass, share, abv, ratio: _end(ratio * mass, abv, mass * share / 100),
         unit="% vol",
-        tolerance=Tolerance(0.7, f"{SHORT_SUM}, up to half a per cent here"),
+        tolerance=Tolerance(0.8, f"{SHORT_SUM}, up to 0.3 % vol here, and whole per cents are "
+                                 "enough"),
         sensible=(26, 50),
         turns=[
             Turn("the strength poured", lambda abv: abv,

@@ -372,7 +372,7 @@ homework = [
             f"Alcohol: {spirit} × 95 / 100 = {0.95 * spirit:g} mL. Liquid: {glycerin} + {water} + "
             f"{leaf} + {spirit} = {glycerin + water + leaf + spirit} mL, a little less for the "
             f"shrinking.\n{0.95 * spirit:g} / {glycerin + water + leaf + spirit} × 100: about "
-            f"**{answer:.0f} % vol**, and some people must not have any: the label says so. "
+            f"**{answer:.1f} % vol**, and some people must not have any: the label says so. "
             "Glycerin and spirit together are an estimate, good to 1 %."
         ),
     ),

@@ -91,7 +91,7 @@ self_check = [
         worked=lambda name, strength, answer: (
             f"Steps of ten: {strength / 100:g} × (0.95 × {_LOG_KOW[name]:.2f} + 0.30) = "
             f"{strength / 100 * (0.95 * _LOG_KOW[name] + 0.30):.2f}.\n10 to that power is "
-            f"**{answer:.2g} times**, give or take a factor of 3."
+            f"**{float(f'{answer:.2g}'):g} times**, give or take a factor of 3."
         ),
     ),
     Choices(

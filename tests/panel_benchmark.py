@@ -1,16 +1,17 @@
 """Our panels beside the plain way, in JupyterLab, in one run.
 
-    python tests/panel_benchmark.py              every panel of the course
+    python tests/panel_benchmark.py              every panel of the course (half an hour)
     python tests/panel_benchmark.py make_up      some of them, by name
 
 The plain way is what notebooks usually do: a slider of ipywidgets whose observer clears an output
 and shows a new pyplot figure, drawn here by the very same functions as our panel's picture. Both
 stand in one cell of one notebook. Keys are pressed on the one and the other in turns; a picture
-counts as changed when the new one is decoded and a frame has begun. Then the handle of each is
-dragged to and fro for the same time and the new pictures are counted. All the while every change
+counts as changed when the new one is decoded and a frame has begun. Then the handle of a
+slider is dragged to and fro for the same time and the new pictures are counted. All the while every change
 of our picture element is watched: it must never be empty, absent or of another size.
 """
 
+import os
 import statistics
 import sys
 import tempfile
@@ -176,14 +177,42 @@ def beside(name: str):
     display(plain(panel))
 
 
-def slider_of(name: str) -> str | None:
-    """The slider of most steps of a panel: the one to press and to drag."""
-    sliders = {
-        key: (control.high - control.low) / control.step
-        for key, control in panel_named(name).controls.items()
-        if isinstance(control, Slider)
-    }
-    return max(sliders, key=sliders.get, default=None)
+@dataclass(frozen=True)
+class Mover:
+    """The control of a panel to press: there and back are keys that change its picture."""
+
+    control: str
+    kind: str
+    there: str
+    back: str
+
+
+def mover(name: str) -> Mover:
+    """The control that shows best how quick a panel is: a slider of many steps where it has one."""
+    panel = panel_named(name)
+    start = panel.answer().picture
+    found = []
+    for key, control in panel.controls.items():
+        moves = []
+        if control.kind == "slider":
+            rank = (control.high - control.low) / control.step
+            moves = [(control.start + control.step, "ArrowRight", "ArrowLeft"),
+                     (control.start - control.step, "ArrowLeft", "ArrowRight")]
+        elif control.kind == "choice":
+            rank, labels = -1, list(control.options)
+            at = labels.index(control.start)
+            moves = [(label, "ArrowDown", "ArrowUp") for label in labels[at + 1 : at + 2]]
+            moves += [(label, "ArrowUp", "ArrowDown") for label in labels[max(at - 1, 0) : at]]
+        elif control.kind == "tick":
+            rank, moves = -2, [(not control.start, "Space", "Space")]
+        for raw, there, back in moves:
+            moved = panel.answer(**{key: control.read(raw)})
+            if moved.kind == "answer" and moved.picture != start:
+                found.append((rank, Mover(key, control.kind, there, back)))
+                break
+    if not found:
+        raise ValueError(f"No control of {name} changes its picture at once.")
+    return max(found, key=lambda one: one[0])[1]
 
 
 def notebook(folder: Path, name: str) -> str:
@@ -209,8 +238,8 @@ class Outcome:
     name: str
     ours: float
     plain: float
-    our_rate: float
-    plain_rate: float
+    our_rate: float | None
+    plain_rate: float | None
     faults: list
 
     @property
@@ -218,11 +247,13 @@ class Outcome:
         return self.ours / self.plain
 
     def __str__(self):
-        return (
+        said = (
             f"{self.name:22s} key to picture {self.ours:5.0f} ms, plain {self.plain:5.0f} ms, "
-            f"ratio {self.ratio:.2f}; dragging {self.our_rate:4.1f} pictures/s, "
-            f"plain {self.plain_rate:4.1f}" + (f"; FAULTS {self.faults[:3]}" if self.faults else "")
+            f"ratio {self.ratio:.2f}"
         )
+        if self.our_rate is not None:
+            said += f"; dragging {self.our_rate:4.1f} pictures/s, plain {self.plain_rate:4.1f}"
+        return said + (f"; FAULTS {self.faults[:3]}" if self.faults else "")
 
 
 def _until(page, condition, seconds=20.0):
@@ -269,7 +300,7 @@ def measure(page, course, name, presses=20, drag=3.0) -> Outcome:
     """Open the panel `beside` the plain way and measure both."""
     from browser import open_lesson, run_all
 
-    slider = slider_of(name)
+    moved = mover(name)
     open_lesson(page, course, notebook(course.folder, name))
     run_all(page)
     page.wait_for_selector(".hc-panel .hc-picture", timeout=60_000)
@@ -277,19 +308,22 @@ def measure(page, course, name, presses=20, drag=3.0) -> Outcome:
     time.sleep(1.0)  # the picture settles to the page's width
     for side in ("ours", "plain"):
         page.evaluate(WATCH, side)
-    ours = page.locator(f'.hc-panel [data-control="{slider}"]')
-    theirs = page.locator(f".plain-{slider} .noUi-handle")
+    ours = page.locator(f'.hc-panel [data-control="{moved.control}"]')
+    handle = {"slider": ".noUi-handle", "choice": "select", "tick": "input"}[moved.kind]
+    theirs = page.locator(f".plain-{moved.control} {handle}")
     times = {"ours": [], "plain": []}
     for turn in range(presses + 1):
-        key = "ArrowRight" if turn % 2 else "ArrowLeft"
-        for side, handle in (("ours", ours), ("plain", theirs)):
-            took = _press(page, side, handle, key)
+        key = moved.back if turn % 2 else moved.there
+        for side, at in (("ours", ours), ("plain", theirs)):
+            took = _press(page, side, at, key)
             if turn:  # the first ones warm up
                 times[side].append(took)
-    rates = {}
-    for side, track in (("ours", ours), ("plain", page.locator(f".plain-{slider} .noUi-target"))):
-        rates[side] = _drag(page, side, track, drag)
-        _quiet(page, side, 1.0)
+    rates = {"ours": None, "plain": None}
+    if moved.kind == "slider":
+        track = page.locator(f".plain-{moved.control} .noUi-target")
+        for side, at in (("ours", ours), ("plain", track)):
+            rates[side] = _drag(page, side, at, drag)
+            _quiet(page, side, 1.0)
     return Outcome(
         name, statistics.median(times["ours"]), statistics.median(times["plain"]),
         rates["ours"], rates["plain"], page.evaluate("seen.ours.faults"),
@@ -307,10 +341,8 @@ def main(names):
     try:
         with sync_playwright() as driver:
             browser = driver.chromium.launch(executable_path=chromium(), args=FLAGS)
+            print(f"{len(explore.__all__)} panels; load {os.getloadavg()[0]:.1f}", flush=True)
             for name in names or ["demo", *explore.__all__]:
-                if slider_of(name) is None:
-                    print(f"{name:22s} has no slider")
-                    continue
                 page = browser.new_page(viewport={"width": 1500, "height": 1900})
                 outcomes.append(measure(page, course, name))
                 print(outcomes[-1], flush=True)
@@ -318,11 +350,12 @@ def main(names):
     finally:
         course.close()
     ratios = sorted(outcome.ratio for outcome in outcomes)
+    rates = [outcome.our_rate for outcome in outcomes if outcome.our_rate is not None]
     print(
         f"ratio {ratios[0]:.2f} to {ratios[-1]:.2f}, median {statistics.median(ratios):.2f}; "
         f"at most 0.45 in {sum(ratio <= 0.45 for ratio in ratios)} of {len(ratios)} panels; "
         f"15 pictures/s or more while dragging in "
-        f"{sum(each.our_rate >= 15 for each in outcomes)}; "
+        f"{sum(rate >= 15 for rate in rates)} of {len(rates)}; "
         f"a picture empty, absent or resized in {sum(bool(each.faults) for each in outcomes)}"
     )
 

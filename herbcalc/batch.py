@@ -38,7 +38,7 @@ THICK = 100.0  # mPa s, a hundred times water: from here a liquid hardly seeps i
 # --- the batch ------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Amount:
     """One thing to measure.
 
@@ -62,6 +62,9 @@ class Amount:
         """what "metric" or "kitchen" tools really measure, a Measured"""
         measure = kitchen.measure_weight if self.unit == "g" else kitchen.measure_volume
         return measure(self.exact, tools)
+
+    def __repr__(self):
+        return f"{self.metric} or {self.kitchen} of {self.what}"
 
     @property
     def metric(self):
@@ -167,8 +170,8 @@ class Batch:
     ...                  final_abv=45, start="2027-01-10")
     >>> batch
     PEP-F-270110: 1 jar of 500 mL, 40 g of fresh peppermint each, ends at 45 % vol
-    >>> [f"{a.metric} {a.what}" for a in batch.amounts]
-    ['40 g fresh peppermint (leaf, whole)', '220 mL spirit of 95 % vol', '230 mL water']
+    >>> batch.amounts[0]
+    40 g or 1.4 oz of fresh peppermint (leaf, whole)
     >>> batch.jars, batch.times(12).jars
     (1, 12)
     """

@@ -405,7 +405,7 @@ def shop(batch, offers=None):
     return Shopping(batch, tuple(baskets), tuple(missing))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Way:
     """One way to have the spirit of a batch.
 
@@ -419,6 +419,9 @@ class Way:
     spirit: Stock
     batch: Batch
     shopping: Shopping
+
+    def __repr__(self):
+        return f"{self.spirit}: {money(self.shopping.total, self.shopping.currency)}"
 
     @property
     def ready(self):
@@ -456,8 +459,8 @@ def ways(batch, offers=None):
     >>> import herbcalc as hc
     >>> batch = hc.Batch("dried thyme", jar=500, ratio=5, liquid="spirit 40", jars=13,
     ...                  start="2027-01-10")
-    >>> [(str(way.spirit), money(way.spirit_price)) for way in ways(batch)][0]
-    ('spirit of 95 % vol', '121.00 €')
+    >>> ways(batch)[:2]
+    (spirit of 95 % vol: 188.80 €, spirit of 40 % vol: 191.80 €)
     """
     offers = prices() if offers is None else offers
     sold = dict.fromkeys(offer.what for offer in offers

@@ -106,7 +106,7 @@ def test_a_batch_that_does_not_keep_is_not_strained_in_the_picture():
     mint = hc.herb("peppermint", "fresh")
     _, said = shown(explore.plan_a_batch(), final=20, mass=40, herb=mint)
     assert "refrigerator" in said
-    raw = panels.LIQUIDS["raw vinegar, 5 % acidity"]
+    raw = panels.LIQUIDS["raw vinegar"]
     axes, said = shown(explore.plan_a_batch(), liquid=raw, mass=40, herb=mint)
     care = one(axes["amounts"], "care").get_text().replace("\n", " ")
     assert "ferment" in care
@@ -127,6 +127,23 @@ def test_the_buttons_write_what_they_say(tmp_path, monkeypatch):
     labels = explore.sheet_of_labels()
     said, kind = labels.press("write", labels.start | {"name": "lady's mantle"})
     assert kind == "answer" and (tmp_path / "LAD-D-270114-labels.pdf").exists()
+
+
+def test_the_what_if_page_plans_the_jar_it_shows(tmp_path, monkeypatch):
+    import pypdfium2 as pdfium
+
+    monkeypatch.chdir(tmp_path)
+    panel = explore.whole_jar()
+    values = panel.start | {"strength": 60, "added": 20, "fill": 50, "volume": 700}
+    said, kind = panel.press("plan", values)
+    assert kind == "answer", said
+    sheet, = tmp_path.glob("*-sheet.pdf")
+    text = " ".join(pdfium.PdfDocument(sheet)[0].get_textpage().get_text_bounded().split())
+    strength = re.search(r"end at (\d+)\.\d % vol", panel.answer(**values).sentence)[1]
+    assert abs(int(re.search(r"Ends at (\d+) % vol", text)[1]) - int(strength)) <= 1
+    assert "1 jar of 700 mL" in text and "spirit of 60 % vol" in text and "fresh ginger" in text
+    said, kind = panel.press("plan", values | {"fill": 100, "packed": 200, "moisture": 0})
+    assert kind == "warning" or "Sheet" in said
 
 
 # --- what to buy ---------------------------------------------------------------------------------

@@ -38,11 +38,11 @@ MAKER = "Quince Yard winter class (invented)"
 # --- the plan -------------------------------------------------------------------------------------
 
 LIQUIDS = {  # words: (liquid, whether the final strength can be chosen)
-    "the strong spirit, 95 % vol, and water": ("spirit 95, water", True),
-    "the plain spirit, 40 % vol": ("spirit 40", False),
-    "glycerin 3 parts, water 2 parts": ("glycerin: 3, water: 2", False),
-    "vinegar, 5 % acidity": ("vinegar 5", False),
-    "raw vinegar, 5 % acidity": ("raw vinegar 5", False),
+    "strong spirit and water": ("spirit 95, water", True),
+    "plain spirit": ("spirit 40", False),
+    "glycerin 3, water 2 parts": ("glycerin: 3, water: 2", False),
+    "vinegar": ("vinegar 5", False),
+    "raw vinegar": ("raw vinegar 5", False),
 }
 
 
@@ -154,7 +154,8 @@ def plan_a_batch():
             liquid=Choice("Poured", LIQUIDS),
             final=Slider("Strength wanted in the end", 20, 70, start=45, unit="% vol"),
             jars=Slider("Jars", 1, 24, start=12),
-            tools=Choice("Measured with", {words: kit for kit, words in KITS.items()}),
+            tools=Choice("Measured with", {"cylinder and gram scale": "metric",
+                                           "cups, spoons, ounce scale": "kitchen"}),
             start=Entry("Started on (year-month-day)", START, length=10),
             write=Action("Write sheet, labels and calendar", _write),
             log=Action("Put it in my log", _log),

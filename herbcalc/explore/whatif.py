@@ -7,7 +7,7 @@ from herbcalc.figures.jar import vessel_axes
 from herbcalc.jar import Jar
 from herbcalc.keeping import ALWAYS, keeping
 from herbcalc.liquids import spirit, water
-from herbcalc.panel import Choice, Panel, Slider
+from herbcalc.panel import Action, Choice, Panel, Slider
 
 __all__ = ["whole_jar"]
 
@@ -36,11 +36,28 @@ def _backdrop(axes):
         figures.words_backdrop(axes[name])
 
 
-def _show(axes, strength, added, plant, state, moisture, packed, fill, volume):
+def _chosen(plant, state, moisture, packed):
+    """The herb as the sliders make it."""
     herb = plant.get(state) or next(iter(plant.values()))
-    only = "" if state in plant else f"The table knows {herb.name} only {herb.state}. "
     herb = _with_water(herb, moisture / 100)
-    herb = herb.measured(bulk_density=min(herb.bulk_density * packed / 100, 1.5))
+    return herb.measured(bulk_density=min(herb.bulk_density * packed / 100, 1.5))
+
+
+def _plan(strength, added, plant, state, moisture, packed, fill, volume):
+    """The papers of this very jar, started today."""
+    from herbcalc.batch import Batch  # here and below: who only looks need not wait for paper
+    from herbcalc.papers import write_papers
+    from herbcalc.shelf import Stock
+
+    batch = Batch(_chosen(plant, state, moisture, packed), jar=volume, fill=fill / 100,
+                  liquid={Stock("spirit", strength): 100, Stock("water"): added})
+    names = ", ".join(path.name for path in write_papers(batch))
+    return f"Sheet, labels and calendar of this jar, started today, are beside this page: {names}."
+
+
+def _show(axes, strength, added, plant, state, moisture, packed, fill, volume):
+    herb = _chosen(plant, state, moisture, packed)
+    only = "" if state in plant else f"The table knows {herb.name} only {herb.state}. "
     menstruum = spirit(100, strength) + water(added)
     jar = Jar(volume=volume, herb=herb, fill=fill / 100, menstruum=menstruum)
     final, poured = jar.final, menstruum.abv
@@ -80,6 +97,8 @@ def whole_jar():
                           help="more when chopped or pressed"),
             fill=Slider("Jar filled with herb", 10, 100, start=75, step=5, unit="%"),
             volume=Slider("Jar", 100, LARGEST, start=500, step=50, unit="mL"),
+            plan=Action("Plan this jar", _plan,
+                        help="writes its sheet, labels and calendar"),
         ),
         size=(9.5, 5.5), axes=_axes, backdrop=_backdrop, show=_show,
         alt="The jar once steeped, with its alcohol, its water and the herb's water; a scale from "

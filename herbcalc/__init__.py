@@ -57,8 +57,14 @@ _LATER = {
     "herbcalc.shelf": ("Stock", "stock"),
 }
 
+_MODULES = ("dates", "log", "measuring")
+
 
 def __getattr__(name):
+    if name in _MODULES:
+        from importlib import import_module
+
+        return import_module(f"herbcalc.{name}")
     for module, names in _LATER.items():
         if name in names:
             from importlib import import_module
@@ -68,4 +74,5 @@ def __getattr__(name):
 
 
 def __dir__():
-    return sorted([*globals(), *(name for names in _LATER.values() for name in names)])
+    return sorted([*globals(), *_MODULES,
+                   *(name for names in _LATER.values() for name in names)])

@@ -215,7 +215,7 @@ def _(question: Table, drawn, answer):
     marks = round(sum(verdict.marks for _, verdict in rows) / len(rows), 3)
     right = outcomes.count(Outcome.RIGHT)
     if right == len(rows):
-        return Verdict(Outcome.RIGHT, "Right, the whole sheet.", marks=1.0, rows=rows)
+        return Verdict(Outcome.RIGHT, "Right. The whole sheet.", marks=1.0, rows=rows)
     sentence = f"{right} of {len(rows)} lines are right."
     turn = "; ".join(f"{label}: {v.turn}" for label, v in rows if v.turn)
     for outcome in (Outcome.TURN, Outcome.UNREADABLE):

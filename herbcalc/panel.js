@@ -1,20 +1,14 @@
 // A panel on the page: native controls with labels, one picture, one sentence said aloud.
 // The page sends the controls' values; Python answers with picture and words in one message.
 
-let panels = 0; // for ids that are unique on the page
-
 // JupyterLab must not take arrow keys or letters meant for a control as shortcuts of its own (two
 // d's would delete the cell), but Shift+Enter still runs the cell and Ctrl+S still saves. It looks
 // for this mark on the very element that has the focus, before any listener further in.
-window.addEventListener(
-  "keydown",
-  (event) => {
-    if (!event.target.dataset?.control) return;
-    const theirs = event.ctrlKey || event.metaKey || (event.shiftKey && event.key === "Enter");
-    event.target.toggleAttribute("data-lm-suppress-shortcuts", !theirs);
-  },
-  true,
-);
+function keepKeys(event) {
+  if (!event.target.dataset?.control) return;
+  const theirs = event.ctrlKey || event.metaKey || (event.shiftKey && event.key === "Enter");
+  event.target.toggleAttribute("data-lm-suppress-shortcuts", !theirs);
+}
 
 function make(tag, className, text) {
   const node = document.createElement(tag);
@@ -125,7 +119,7 @@ const build = {
 
 function render({ model, el }) {
   const spec = model.get("spec");
-  const id = `hc-panel-${(panels += 1)}`;
+  const id = `hc-${Math.random().toString(36).slice(2)}`; // each panel runs its own copy of this
   const root = make("section", "hc-panel");
   root.setAttribute("role", "group");
   root.setAttribute("aria-labelledby", `${id}-title`);
@@ -184,7 +178,8 @@ function render({ model, el }) {
     Object.fromEntries(Object.entries(controls).map(([name, control]) => [name, control.get()]));
   const place = (raw) => {
     for (const [name, control] of Object.entries(controls)) {
-      if (name in raw && raw[name] !== control.get()) control.set(raw[name]);
+      const inHand = control.input === document.activeElement;
+      if (name in raw && raw[name] !== control.get() && !inHand) control.set(raw[name]);
     }
   };
 
@@ -220,9 +215,11 @@ function render({ model, el }) {
     expect();
   }
 
+  // A press travels with the values, so that it can neither overtake them nor be lost.
   function press(name) {
-    model.send({ press: name, values: values() });
-    expect();
+    const before = model.get("pressed");
+    model.set("pressed", [...before.slice(-9), { name, count: (before.at(-1)?.count ?? 0) + 1 }]);
+    ask();
   }
 
   function expect() {
@@ -305,11 +302,7 @@ function render({ model, el }) {
     settled = setTimeout(() => sentence.setAttribute("aria-busy", "false"), 300);
     next = answer();
     swap();
-  }
-
-  // Python puts numbers within their limits; what it made of them counts, unless the student has
-  // moved on since.
-  function corrected() {
+    // where a panel is shown twice, the other one's controls follow
     if (model.get("answered") === model.get("asked")) place(model.get("values"));
   }
 
@@ -325,18 +318,16 @@ function render({ model, el }) {
   root.append(buttons);
   el.append(root);
 
-  const events = ["change:picture", "change:sentence", "change:alt", "change:kind"];
-  events.push("change:answered");
-  for (const event of events) model.on(event, answered);
-  model.on("change:values", corrected);
+  model.on("change:answered", answered);
+  window.addEventListener("keydown", keepKeys, true);
   resize(spec.size === "presenting");
   watch.observe(image);
 
   return () => {
     watch.disconnect();
     clearTimeout(measuring);
-    for (const event of events) model.off(event, answered);
-    model.off("change:values", corrected);
+    model.off("change:answered", answered);
+    window.removeEventListener("keydown", keepKeys, true);
     clearTimeout(waiting);
     clearTimeout(settled);
     URL.revokeObjectURL(address);

@@ -617,14 +617,14 @@ class Panel:
         return self._pictures[scale]
 
     def press(self, name: str, values: Mapping) -> tuple[str, str]:
-        """Do the action `name` with `values`; its sentence and kind."""
+        """Do the action `name` with `values` as `show` gets them; its sentence and kind."""
         action = self.actions[name]
-        parameters = inspect.signature(action.do).parameters.values()
-        if not any(parameter.kind is parameter.VAR_KEYWORD for parameter in parameters):
-            wanted = {parameter.name for parameter in parameters}
-            values = {key: value for key, value in values.items() if key in wanted}
+        parameters = list(inspect.signature(action.do).parameters.values())
+        wanted = {parameter.name for parameter in parameters}
+        if any(parameter.kind is parameter.VAR_KEYWORD for parameter in parameters):
+            wanted = set(self.controls)
         try:
-            sentence = action.do(**values)
+            sentence = action.do(**{key: values[key] for key in wanted & set(values)})
             if not isinstance(sentence, str) or not sentence.strip():
                 raise TypeError(f"{action.label} returned no sentence")
             return sentence, "answer"
@@ -689,6 +689,7 @@ class _Front(anywidget.AnyWidget):
     spec = traitlets.Dict().tag(sync=True)
     values = traitlets.Dict().tag(sync=True, echo_update=False)  # from the page
     asked = traitlets.Int(0).tag(sync=True, echo_update=False)  # counts the page's questions
+    pressed = traitlets.List().tag(sync=True, echo_update=False)  # the last buttons, counted
     scale = traitlets.Float(1.0).tag(sync=True, echo_update=False)  # pixels per CSS pixel
     answered = traitlets.Int(0).tag(sync=True)  # the last question answered
     picture = traitlets.Bytes().tag(sync=True)
@@ -710,35 +711,36 @@ class _Front(anywidget.AnyWidget):
             },
             values=panel.raw(), **dataclasses.asdict(answer),
         )
+        self._handled = 0  # presses, by their count
         self.observe(self._asked, "asked")
-        self.on_msg(self._pressed)
 
     def _asked(self, change):
-        self._tell(self._panel._answer(self.values, self._scale(), self._last()))
+        said = None
+        for press in self.pressed:
+            if press["count"] > self._handled:
+                self._handled = press["count"]
+                said = self._press(press["name"])
+        answer = self._answer(self.values)
+        if said:
+            sentence, kind = said
+            alt = f"{self._panel.alt} {sentence}"
+            answer = dataclasses.replace(answer, sentence=sentence, kind=kind, alt=alt)
+        self._tell(answer, self.asked)
 
-    def _pressed(self, _, content, buffers):
-        name = content.get("press")
-        if name not in self._panel.actions:
-            return
-        raw = content.get("values") or {}
+    def _press(self, name):
         try:
-            sentence, kind = self._panel.press(name, self._panel.read(raw))
-        except ValueError as error:
-            sentence, kind = str(error), "warning"
-        answer = self._panel._answer(raw, self._scale(), self._last())
-        alt = f"{self._panel.alt} {sentence}"
-        self._tell(dataclasses.replace(answer, sentence=sentence, kind=kind, alt=alt))
+            return self._panel.press(name, self._panel.read(self.values))
+        except ValueError as error:  # what the page sent is no value
+            return str(error), "warning"
 
-    def _scale(self) -> float:
-        return min(max(round(self.scale, 4), 0.2), 4.0)
+    def _answer(self, raw) -> Answer:
+        scale = min(max(round(self.scale, 4), 0.2), 4.0)
+        return self._panel._answer(raw, scale, last=self.picture)
 
-    def _last(self) -> bytes:
-        return self.picture
-
-    def _tell(self, answer: Answer):
+    def _tell(self, answer: Answer, asked: int):
         with self.hold_sync():  # one message: picture and words always belong together
             self.set_trait("picture", answer.picture)
             self.set_trait("sentence", answer.sentence)
             self.set_trait("alt", answer.alt)
             self.set_trait("kind", answer.kind)
-            self.set_trait("answered", self.asked)
+            self.set_trait("answered", asked)

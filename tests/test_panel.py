@@ -363,12 +363,14 @@ async def _talk():
             state = {"values": {"water": water}, "asked": asked}
             return {"method": "update", "state": state, "buffer_paths": []}
 
-        def press(water):
-            return {"method": "custom", "content": {"press": "keep", "values": {"water": water}}}
+        def press(water, asked):
+            data = values(water, asked)
+            data["state"]["pressed"] = [{"name": "keep", "count": asked}]
+            return data
 
         return [
-            await ask(values(250, 1)), await ask(values(9000, 2)), await ask(press(300)),
-            await ask(press(450)),
+            await ask(values(250, 1)), await ask(values(9000, 2)), await ask(press(300, 3)),
+            await ask(press(450, 4)), await ask(press(450, 5)),
         ]
     finally:
         client.stop_channels()
@@ -376,7 +378,7 @@ async def _talk():
 
 
 def test_picture_and_words_come_in_one_message():
-    plain, clipped, kept, refused = asyncio.run(_talk())
+    plain, clipped, kept, refused, again = asyncio.run(_talk())
     for sent in (plain, clipped, kept):
         assert len(sent) == 1  # not the values again, not the picture before its words
         (message, buffers), = sent
@@ -388,3 +390,4 @@ def test_picture_and_words_come_in_one_message():
     assert kept[0][0]["state"]["sentence"] == "Kept 300 mL."
     state = refused[0][0]["state"]
     assert (state["sentence"], state["kind"]) == ("The cup holds 400 mL.", "warning")
+    assert again[0][0]["state"] == {"answered": 5}  # even where nothing else has changed

@@ -201,6 +201,21 @@ def test_an_action_answers_in_the_sentence(panel):
     assert ", kept 1," in press(panel, control(panel, "water"), "ArrowRight").sentence
 
 
+def test_a_panel_shown_twice_is_one_panel(page, course):
+    twice = BENCH.replace("\nPanel(", "\npanel = Panel(") + "display(panel)\ndisplay(panel)\n"
+    open_lesson(page, course, write(course, "twice", twice))
+    run_all(page)
+    one, other = panels(page)
+    first = still(other)
+    after = press(one, control(one, "water"), "ArrowRight")
+    assert still(other).picture == after.picture != first.picture
+    assert other.locator("output").inner_text() == "110\u00a0mL"
+    ids = page.evaluate("[...document.querySelectorAll('.hc-panel [id]')].map((at) => at.id)")
+    assert len(set(ids)) == len(ids)
+    other.get_by_text("Name", exact=True).click()  # a label leads to its own control
+    assert control(other, "name").evaluate("(at) => at === document.activeElement")
+
+
 def test_what_cannot_be_leaves_the_last_picture(panel):
     last = press(panel, control(panel, "water"), "ArrowLeft")
     refused = press(panel, control(panel, "water"), "Home")

@@ -134,7 +134,7 @@ def test_the_what_if_page_plans_the_jar_it_shows(tmp_path, monkeypatch):
 
     monkeypatch.chdir(tmp_path)
     panel = explore.whole_jar()
-    values = panel.start | {"strength": 60, "added": 20, "fill": 50, "volume": 700}
+    values = panel.start | {"proof": 120, "added": 20, "fill": 50, "volume": 700}
     said, kind = panel.press("plan", values)
     assert kind == "answer", said
     sheet, = tmp_path.glob("*-sheet.pdf")

@@ -333,7 +333,7 @@ def test_a_water_bar_is_as_long_as_its_share(axes):
 
 def test_the_whole_jar_agrees_with_the_library(panels):
     ginger = herb_lists.plants()["ginger (rhizome)"]
-    said = panels["whole_jar"].answer(strength=75.5, added=50, fill=60, volume=800).sentence
+    said = panels["whole_jar"].answer(proof=151, added=50, fill=60, volume=800).sentence
     menstruum = hc.spirit(100, 75.5) + hc.water(50)
     jar = hc.Jar(800, ginger["fresh"], fill=0.6, menstruum=menstruum)
     assert said_numbers(r"poured at ([\d.]+)", said) == [round(menstruum.abv, 1)]
@@ -347,7 +347,7 @@ def test_every_slider_of_the_whole_jar_pulls_the_way_it_should(panels):
         return said_numbers(r"end at ([\d.]+)", panels["whole_jar"].answer(**values).sentence)[0]
 
     start = end()
-    assert end(strength=60) > start > end(added=100)
+    assert end(proof=120) > start > end(added=100)
     assert end(moisture=20) > start > end(moisture=150)
     assert end(packed=50) > start > end(packed=120)
     assert end(fill=20) > start > end(fill=95)

@@ -8,6 +8,7 @@ from herbcalc.jar import Jar
 from herbcalc.keeping import ALWAYS, keeping
 from herbcalc.liquids import spirit, water
 from herbcalc.panel import Action, Choice, Panel, Slider
+from herbcalc.strength import abv_from_proof
 
 __all__ = ["whole_jar"]
 
@@ -43,22 +44,22 @@ def _chosen(plant, state, moisture, packed):
     return herb.measured(bulk_density=min(herb.bulk_density * packed / 100, 1.5))
 
 
-def _plan(strength, added, plant, state, moisture, packed, fill, volume):
+def _plan(proof, added, plant, state, moisture, packed, fill, volume):
     """The papers of this very jar, started today."""
     from herbcalc.batch import Batch  # here and below: who only looks need not wait for paper
     from herbcalc.papers import write_papers
     from herbcalc.shelf import Stock
 
     batch = Batch(_chosen(plant, state, moisture, packed), jar=volume, fill=fill / 100,
-                  liquid={Stock("spirit", strength): 100, Stock("water"): added})
+                  liquid={Stock("spirit", abv_from_proof(proof)): 100, Stock("water"): added})
     names = ", ".join(path.name for path in write_papers(batch))
     return f"Sheet, labels and calendar of this jar, started today, are beside this page: {names}."
 
 
-def _show(axes, strength, added, plant, state, moisture, packed, fill, volume):
+def _show(axes, proof, added, plant, state, moisture, packed, fill, volume):
     herb = _chosen(plant, state, moisture, packed)
     only = "" if state in plant else f"The table knows {herb.name} only {herb.state}. "
-    menstruum = spirit(100, strength) + water(added)
+    menstruum = spirit(100, abv_from_proof(proof)) + water(added)
     jar = Jar(volume=volume, herb=herb, fill=fill / 100, menstruum=menstruum)
     final, poured = jar.final, menstruum.abv
     keeps = keeping(final, fresh_herb=herb.state == "fresh")
@@ -86,8 +87,8 @@ def whole_jar():
     return Panel(
         title="What if: the whole jar",
         controls=dict(
-            strength=Slider("Spirit on the label", 20, 96, start=40, step=0.5, unit="% vol",
-                            help="80 US proof is 40 % vol"),
+            proof=Slider("Spirit on the label", 40, 192, start=80, step=1, unit="US proof",
+                         help="US proof is twice the % vol: 80 proof is 40 % vol"),
             added=Slider("Water added to 100 mL of it", 0, 150, start=0, step=5, unit="mL"),
             plant=Choice("Herb", plants(), start="ginger (rhizome)", help=own_trouble()),
             state=Choice("Fresh or dried", ["fresh", "dried"]),

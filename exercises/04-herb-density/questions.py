@@ -493,9 +493,9 @@ homework = [
             f"eye: 0.75 × {jar} × {answer['one mL of herb']:.3f} = "
             f"**{answer['three quarters by eye']:.0f} g**.\nBy weight each gram needs {ratio} mL "
             f"of liquid and 0.7 mL for itself: 0.95 × {jar} / {ratio + OWN_ROOM:.1f} = "
-            f"**{answer['herb to weigh']:.0f} g**, with {ratio} × {answer['herb to weigh']:.0f} = "
+            f"**{answer['herb to weigh']:.0f} g**, with {ratio} × {answer['herb to weigh']:.1f} = "
             f"**{answer['liquid to pour']:.0f} mL**.\nLoose, that herb fills "
-            f"{answer['herb to weigh']:.0f} / {answer['one mL of herb']:.3f} = "
+            f"{answer['herb to weigh']:.1f} / {answer['one mL of herb']:.3f} = "
             f"{answer['herb to weigh'] / answer['one mL of herb']:.0f} mL, "
             f"**{answer['loose herb stands at']:.0f} %** of the jar."
         ),

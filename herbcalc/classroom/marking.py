@@ -519,7 +519,7 @@ def _why_broke(came, limits) -> str:
         return f"Its lines did not come to an end in {limits.cell_seconds:g} seconds."
     if name == "gone":
         return "Python itself stopped there."
-    said = f"{printable(name, 60)}: {printable(words, 120)}".rstrip(": ")
+    said = f"{printable(name, 60)}: {printable(words, 120)}".rstrip(":. ")
     return f"Its lines stopped with an error: {said}."
 
 

@@ -42,19 +42,6 @@ _START = 30.0  # seconds for a kernel to open its sockets
 # --- talking to a kernel that may say anything ---------------------------------------------------
 
 
-def _context() -> zmq.Context:
-    """Sockets that take no giant message, keep few, and never connect a second time.
-
-    The folder of the sockets can be written by the kernel: a second connection might be led
-    somewhere else.
-    """
-    context = zmq.Context()
-    context.setsockopt(zmq.MAXMSGSIZE, LARGEST_MESSAGE)
-    context.setsockopt(zmq.RCVHWM, _MESSAGES)
-    context.setsockopt(zmq.RECONNECT_IVL, -1)
-    return context
-
-
 class _Channel(ZMQSocketChannel):
     """A channel that counts what comes in, and notices when there is nobody left to send."""
 
@@ -87,8 +74,7 @@ class BoundedClient(BlockingKernelClient):
     control_channel_class = Type(_Channel)
 
     def _context_default(self):
-        self._created_context = True
-        return _context()
+        return self.parent.provisioner.guard.context()
 
     def start_channels(self, shell=True, iopub=True, stdin=True, hb=True, control=True):
         # No heartbeat: the guard knows whether the kernel lives. No input: nobody answers.
@@ -101,7 +87,6 @@ class BoundedClient(BlockingKernelClient):
         for channel in (self._shell_channel, self._iopub_channel, self._control_channel):
             if channel is not None:
                 channel.stop()
-        self.context.destroy(linger=0)
 
     def wait_for_ready(self, timeout=None):
         """Once the sockets are there the first reply is near; nbval itself waits for iopub."""
@@ -128,8 +113,21 @@ class _Guard(threading.Thread):
         self.limits, self.folder = limits, folder
         self.process, self.first, self.reason = None, None, ""
         self._over = threading.Event()
-        self._heard = 0
+        self._heard, self._context = 0, None
         _Guard.latest = self
+
+    def context(self) -> zmq.Context:
+        """Sockets that take no giant message, keep few, and never connect a second time.
+
+        The folder of the sockets can be written by the kernel: a second connection might be led
+        somewhere else.
+        """
+        if self._context is None:
+            self._context = zmq.Context()
+            self._context.setsockopt(zmq.MAXMSGSIZE, LARGEST_MESSAGE)
+            self._context.setsockopt(zmq.RCVHWM, _MESSAGES)
+            self._context.setsockopt(zmq.RECONNECT_IVL, -1)
+        return self._context
 
     @property
     def gone(self) -> bool:
@@ -181,8 +179,13 @@ class _Guard(threading.Thread):
         except subprocess.TimeoutExpired:
             self.process.kill()
 
-    def stop(self):
+    def close(self):
+        """End it for good and clear up; nbval does not where the kernel has ended by itself."""
         self._over.set()
+        self.kill()
+        if self._context is not None:
+            self._context.destroy(linger=0)
+        remove(self.folder)
 
 
 def _children(pid: int) -> list[int]:
@@ -249,8 +252,8 @@ class SandboxProvisioner(LocalProvisioner):
         manager.ip = str(self._folder / "k")
         manager.connection_file = str(self._folder / "kernel.json")
         manager.client_factory = BoundedClient
-        manager.context, manager._created_context = _context(), True
         self.guard = _Guard(Limits(**self.limits), self._folder)
+        manager.context = self.guard.context()
         return await super().pre_launch(**kwargs)
 
     async def launch_kernel(self, cmd, **kwargs):
@@ -306,8 +309,7 @@ class SandboxProvisioner(LocalProvisioner):
         return code
 
     async def cleanup(self, restart=False):
-        self.guard.stop()
-        remove(self._folder)
+        self.guard.close()
 
 
 def _accepts(path) -> bool:
@@ -356,6 +358,7 @@ def _end_with_parent():
 def pytest_collection_modifyitems(items):
     for item in items:  # whatever comment a student has in a cell: it is run
         item.options = {"check": False, "skip": False, "check_exception": False}
+        item.output_timeout = 3  # seconds to wait for a kernel that has stopped talking
 
 
 @pytest.hookimpl(wrapper=True)
@@ -380,7 +383,8 @@ def _outcome(item, excinfo) -> dict:
     if captured and len(captured[-1]) > LONGEST_MESSAGE:
         outcome["captured"] = None
     error = next((out for out in outputs if out.get("output_type") == "error"), None)
-    if "Timeout" in str(excinfo and excinfo.value):
+    if item.parent.timed_out:  # not always an exception: the interrupt may have been swallowed
+        item.parent.timed_out = False
         outcome["error"] = ["timeout", ""]
     elif error is not None:
         outcome["error"] = [str(error.get("ename"))[:_LONGEST_ERROR],
@@ -399,8 +403,9 @@ def pytest_runtest_protocol(item, nextitem):
         line = {"notebook": Path(item.path).stem, "cells": notebook["cells"],
                 "stopped": guard.reason if guard else "", "started": guard is not None}
         item.config.stash[_NOTEBOOK] = {"cells": []}
-        _Guard.latest = None
-        item.parent.kernel = item.parent.nb = None
+        if guard:
+            guard.close()
+        _Guard.latest = item.parent.kernel = item.parent.nb = None
         with open(os.environ[RESULTS], "a", encoding="utf-8") as file:
             file.write(json.dumps(line) + "\n")  # one write: a reader sees whole lines
     return done

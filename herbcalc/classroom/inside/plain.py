@@ -12,6 +12,7 @@ LONGEST = 20_000  # characters of an explanation; nobody writes more by hand
 _MOST = 60  # entries of a list or a sheet that are looked at
 _NUMPY = tuple({np.float16, np.float32, np.float64, np.longdouble, np.bool_, np.int8, np.int16,
                 np.int32, np.int64, np.uint8, np.uint16, np.uint32, np.uint64, np.str_})
+_NAME = type.__dict__["__name__"]
 
 
 def plain(answer, depth: int = 2):
@@ -64,5 +65,5 @@ def _quantity_text(answer):
 
 
 def _type_name(kind) -> str:
-    name = type.__getattribute__(kind, "__name__") if isinstance(kind, type) else ""
+    name = _NAME.__get__(kind)  # not kind.__name__: a metaclass may run anything there
     return name[:40] if type(name) is str and name.isidentifier() else "something"

@@ -86,12 +86,15 @@ def start(connection_file: str) -> None:
     config.IPKernelApp.connection_file = connection_file
     config.IPKernelApp.capture_fd_output = False
     config.HistoryManager.enabled = False
+    config.InteractiveShell.xmode = "Minimal"  # a long traceback takes long, and nobody reads it
     config.InteractiveShellApp.extensions = config.IPKernelApp.default_extensions = []
     app = IPKernelApp.instance(config=config)
     app.initialize([])
     shell = app.shell
     shell.input_transformers_cleanup.append(AsWritten(shell))
     shell.user_ns["_capture"] = Capture(shell, plain)
+    for name in ("exit", "quit"):  # IPython's would end the kernel; Python's own raise an error
+        shell.user_ns.pop(name, None)
     app.start()
 
 

@@ -265,6 +265,11 @@ class Batch:
                           item.liquid(volume * self.jars).mass) for item, volume in self.recipe)
         return (Amount(str(self.herb), None, mass, "g", mass), *liquids)
 
+    @property
+    def loose(self):
+        """the herb of one jar in quarter cups, loose, for who has no scale: a Measured"""
+        return kitchen.cups_of_herb(self._bare_jar.fill * self.jar)
+
     @cached_property
     def planned(self):
         """the Outcome if everything were measured exactly"""
@@ -491,8 +496,8 @@ def _cautions(batch):
                "flame, no stove, open window.")
     if batch.dates.strain is None:
         yield (f"It does not keep as long as a steep of {STEEPING_WEEKS[0]} to "
-               f"{STEEPING_WEEKS[1]} weeks: throw it out by {day_words(batch.dates.use_by)}, or change the "
-               "recipe before you start.")
+               f"{STEEPING_WEEKS[1]} weeks: throw it out by {day_words(batch.dates.use_by)}, or "
+               "change the recipe before you start.")
     elif (batch.dates.use_by - batch.dates.strain[1]).days < 30:
         yield (f"Once strained, little time is left: use by {day_words(batch.dates.use_by)}.")
     if kept.kind != planned.kind:
@@ -534,8 +539,10 @@ def _page(batch):
     for amount in batch.amounts:
         per = "for each jar" if amount.stock is None and not one else ""
         weigh = f"(weighs {amount.grams:.0f} g)" if amount.stock else per
-        yield f"{amount.what:<34}{amount.metric.words:>12}   {amount.kitchen.words} {weigh}".rstrip()
+        yield (f"{amount.what:<34}{amount.metric.words:>12}   {amount.kitchen.words} "
+               f"{weigh}").rstrip()
     yield f"{'gives, mixed, for each jar':<34}{made.poured.volume:>9.0f} mL"
+    yield f"Without a scale: about {batch.loose} of loose herb a jar, and no better than by eye."
     yield ""
     yield "WHAT COMES OF IT"
     yield (f"{batch.final_words} once the herb has given up its water; {ratio_words(made.ratio)} "

@@ -8,7 +8,6 @@ of one thing: a liquid in the words of `herbcalc.shelf`, a herb ("dried thyme"),
 
 import csv
 import os
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from math import ceil, gcd
@@ -91,7 +90,8 @@ def _read(path, mtime, size):
     try:
         text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
-        raise ValueError(f"{path.name} is not saved as UTF-8: save it again as CSV UTF-8.") from None
+        raise ValueError(f"{path.name} is not saved as UTF-8: save it again as CSV UTF-8."
+                         ) from None
     rows = csv.DictReader(text.splitlines())
     missing = [name for name in _COLUMNS if name not in (rows.fieldnames or ())]
     if missing:

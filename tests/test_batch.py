@@ -170,6 +170,14 @@ def test_rounding_can_move_a_batch_to_another_class_and_says_so():
     assert 0 < moved < 40
 
 
+def test_the_loose_herb_is_told_in_cups():
+    """Half of a 500 mL jar is 250 mL: a US cup (236.6 mL) and a little; 60 % of it a cup and a
+    quarter."""
+    assert a_batch(fill=0.5).loose.words == "1 cup"
+    assert a_batch(fill=0.6).loose.words == "1 1/4 cups"
+    assert "about 1 cup of loose herb" in str(a_batch(fill=0.5))
+
+
 def test_expected_yield_is_what_the_press_leaves():
     for press, held in HELD_BACK.items():
         batch = a_batch(press=press, fill=None, ratio=6)

@@ -1,4 +1,4 @@
-"""What to buy: the cheapest cover against an independent solver, the contraction, the break-even."""
+"""What to buy: the cheapest cover against an independent solver, contraction, break-even."""
 
 import numpy as np
 import pytest

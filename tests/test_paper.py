@@ -139,7 +139,8 @@ def test_every_letter_prints(tmp_path):
     pdf = labels(tmp_path, batch, label=(150, 150), maker=ALPHABET)
     plain = re.sub(r"\s", "", ALPHABET)
     assert pdf.run_together().count(plain) >= 3  # maker, Latin name, part
-    for style in (dict(), dict(bold=True), dict(italic=True), dict(bold=True, family=letters.SERIF)):
+    for style in (dict(), dict(bold=True), dict(italic=True),
+                  dict(bold=True, family=letters.SERIF)):
         path = letters.findfont(letters.FontProperties(
             family=letters.face(ALPHABET, **style)["fontfamily"]))
         assert not letters._lacking(frozenset(plain), path)
@@ -160,12 +161,14 @@ def test_a_letter_that_only_another_font_has_is_found_or_told(tmp_path):
         assert "甘草gancao" in said
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=8, deadline=None,
+          suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.text(st.characters(max_codepoint=0x24F, exclude_categories=["Cs", "Co", "Cn"]),
                min_size=1, max_size=120).filter(lambda name: letters.plain(name)))
 def test_any_name_comes_back_whole(tmp_path_factory, name):
     folder = tmp_path_factory.mktemp("labels")
-    herb = hc.Herb(name if name.strip() else "x" + name, "dried", 0.1, 0.3, latin="Nomen", part="leaf")
+    herb = hc.Herb(name if name.strip() else "x" + name, "dried", 0.1, 0.3, latin="Nomen",
+                   part="leaf")
     pdf = labels(folder, a_batch(herb=herb, liquid="spirit 50", final_abv=None),
                  label=(120, 130), maker="Quince Yard")
     # a soft hyphen is a control letter and is not set; PDFium tells a hyphen at a line's end apart
@@ -249,8 +252,9 @@ def test_the_sheet_is_one_page_with_all_of_it(tmp_path, name):
     for amount in batch.amounts:
         assert amount.metric.words.replace(" ", "") in said
         assert amount.kitchen.words.replace(" ", "") in said
-    for words in (*batch.cautions, *batch.rounding, batch.keeping.range, batch.code,
-                  batch.keeping.deciding, batch.final_words, *map(str, hc.shop(batch).baskets)):
+    for words in (*batch.cautions, *batch.rounding, *batch.keeping.reasons, batch.code,
+                  batch.keeping.range, batch.keeping.deciding, batch.final_words,
+                  *map(str, hc.shop(batch).baskets)):
         assert letters.plain(words).replace(" ", "") in said
     inside = pdf.pages[0].get_size()
     for left, bottom, right, top in pdf.letter_boxes(0):

@@ -217,7 +217,7 @@ def _bottles(words, way):
 
 
 def what_to_buy():
-    """Strong spirit let down against spirit bought ready: bottles, cost for each jar, break-even."""
+    """Strong spirit let down against spirit bought ready: bottles, cost a jar, break-even."""
     sizes = sorted(offer.size for offer in hc.prices() if offer.what == "jar")
     litre = next(offer.price for offer in offers_of("spirit 95") if offer.size == 1000)
     return Panel(
@@ -327,9 +327,9 @@ def _show_labels(axes, wide, high, page, gap, jars, name):
     zoom = int(2 * zoom * size) / (2 * size)  # type in half points: drawn letters are kept
     draw_label_at(axes[1], text, (2, 2), label, ((name_size, size),), zoom)
     pages = -(-jars // (columns * rows))
-    return (f"{columns * rows} labels of {wide} × {high} mm on a page; {jars} "
-            f"{'jars take' if jars > 1 else 'jar takes'} {pages} page{'s' if pages > 1 else ''}. The "
-            f"smallest type is {0.9 * size:.1f} points.")
+    take = f"{jars} {'jars take' if jars > 1 else 'jar takes'} {pages} page"
+    return (f"{columns * rows} labels of {wide} × {high} mm on a page; {take}"
+            f"{'s' if pages > 1 else ''}. The smallest type is {0.9 * size:.1f} points.")
 
 
 def _write_labels(wide, high, page, gap, jars, name):

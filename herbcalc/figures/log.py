@@ -5,7 +5,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.patches import Rectangle
 
 from herbcalc.figures.paper import A4, POINT, page_axes, write_pdf
-from herbcalc.figures.letters import SANS, face, plain, width, wrap
+from herbcalc.figures.letters import SANS, face, plain, wrap
 from herbcalc.figures.style import CAUTION, GLASS, HERB, INK, METAL, PAPER, RESULT, SOFT, WATER, mix
 from herbcalc.keeping import day_words
 

@@ -23,6 +23,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import FancyBboxPatch, Rectangle
 
 from herbcalc._numbers import between
+from herbcalc.cost import money
 from herbcalc.files import write_whole
 from herbcalc.figures.glycerin import parts_of
 from herbcalc.figures.herbs import herb_kind
@@ -34,8 +35,8 @@ from herbcalc.jar import ratio_words
 from herbcalc.keeping import day_words
 from herbcalc.kitchen import measure_volume
 
-__all__ = ["A4", "batch_sheet", "draw_label_at", "fitting_label", "label_of", "label_sheet", "labels_on_a_page",
-           "page_axes", "write_pdf"]
+__all__ = ["A4", "batch_sheet", "draw_label_at", "fitting_label", "label_of", "label_sheet",
+           "labels_on_a_page", "page_axes", "write_pdf"]
 
 A4 = (210, 297)  # mm
 POINT = 72 / 25.4  # points in a mm
@@ -246,7 +247,7 @@ def batch_sheet(batch, path, *, page=A4, shopping=None, maker=""):
     page = size_in_mm(page, "the page")
     if page[0] < 100 or page[1] < 140:
         raise ValueError("A batch sheet needs a page of at least 100 × 140 mm.")
-    for size in (10.5, 10, 9.5, 9, 8.5, 8, 7.5, 7):
+    for size in (10.5, 10, 9.5, 9, 8.5, 8, 7.5, 7, 6.5):
         pages = _lay_out(batch, page, size, shopping, maker)
         if len(pages) == 1:
             break
@@ -410,7 +411,8 @@ def _lay_out(batch, page, size, shopping, maker):
     flow.y += 0.2 * size
     if len(batch.recipe) > 1:
         flow.line(f"Mixed, that is about {measure_volume(made.poured.volume)} for each jar.")
-    for sentence in batch.rounding:
+    for sentence in (*batch.rounding, f"Without a scale: about {batch.loose} of loose herb a jar, "
+                     "and no better than by eye."):
         flow.line(sentence, 0.92 * size, color=SOFT)
 
     if shopping:
@@ -419,6 +421,8 @@ def _lay_out(batch, page, size, shopping, maker):
             flow.line(str(basket))
         for what in shopping.missing:
             flow.line(f"{what}: not in the price list")
+        flow.line(f"Together {money(shopping.total, shopping.currency)}. The course's price list "
+                  "is invented: put your own in.", 0.92 * size, color=SOFT)
 
     flow.heading("Do")
     flow.table([(f"{number}", step, None) for number, step in enumerate(_steps(batch), 1)],
@@ -437,6 +441,8 @@ def _lay_out(batch, page, size, shopping, maker):
 
     flow.heading("Why that long")
     flow.line(batch.keeping.deciding)
+    for sentence in batch.keeping.reasons:
+        flow.line(sentence, 0.92 * size, color=SOFT)
     for sentence in batch.keeping.safer:
         flow.line(f"Safer: {sentence}")
     flow.heading("Take care")

@@ -157,9 +157,9 @@ def _summed(number):
     return f"({_written(number)})" if number < 0 else _written(number)
 
 
-def _about(number):
-    """Two digits, written out."""
-    return f"{float(f'{number:.2g}'):g}"
+def _about(number, digits=2):
+    """So many digits, written out."""
+    return f"{float(f'{number:.{digits}g}'):g}"
 
 
 def _steps(log_kow, strength=100):
@@ -314,7 +314,8 @@ homework = [
         prompt=lambda name, strength: (
             f"The log Kow of **{name}** is **{_written(_log_kow(name))}**. By the line, how much "
             f"of what water can dissolve of it does spirit of **{strength} % vol** dissolve? "
-            "Answer in per cent, with water as 100 %."),
+            "Answer in per cent, with water as 100 %. (The line's formula stands under *Why* in "
+            "the lesson.)"),
         numbers=dict(name=("salicin", "arbutin", "ascorbic acid"),
                      strength=steps(20, 75, 5)),
         model=lambda name, strength: 100 * _gain(_log_kow(name), strength),
@@ -471,11 +472,11 @@ homework = [
         section=LINE,
         worked=lambda name, answer: (
             f"Handbook: {_HANDBOOK[name][0]} / {_HANDBOOK[name][1]} = "
-            f"{_HANDBOOK[name][0] / _HANDBOOK[name][1]:.3g} times as well as in water.\nLine: 0.95 "
-            f"× (0.95 × {_summed(_log_kow(name))} + 0.30) = "
+            f"{_about(_HANDBOOK[name][0] / _HANDBOOK[name][1], 3)} times as well as in "
+            f"water.\nLine: 0.95 × (0.95 × {_summed(_log_kow(name))} + 0.30) = "
             f"{_written(_steps(_log_kow(name), 95))} steps of ten, "
-            f"{_gain(_log_kow(name), 95):.3g} times.\nThe larger over the smaller: **{answer:.2f} "
-            "times**, inside the factor of 3 that we allow the line."
+            f"{_about(_gain(_log_kow(name), 95), 3)} times.\nThe larger over the smaller: "
+            f"**{answer:.2f} times**, inside the factor of 3 that we allow the line."
         ),
     ),
     Number(

@@ -212,7 +212,7 @@ homework = [
         sensible=(70, 95),
         turns=[
             Turn("half for each so many days", lambda half, days: 50 * days / half,
-                 "More than all of it? Each time, half of *what is left* comes out."),
+                 "All of it, or even more? Each time, half of *what is left* comes out."),
             Turn("gave what is still to come", lambda half, days: 100 * 0.5 ** (days / half),
                  "That is what is still in the herb."),
             Turn("one half too few", lambda half, days: 100 * hc.steeped(days - half, half),

@@ -272,7 +272,7 @@ class Feedback:
                 for label, one in self.verdict.rows
             ) + "</ul>")
         if self.again:
-            parts.append(f"<p style='margin:.4em 0 0'>📖 {to_html(self.again)}</p>")
+            parts.append(f"<p style='margin:.4em 0 0'>→ {to_html(self.again)}</p>")
         if self.worked:
             parts.append("<p style='margin:.6em 0 0'><strong>The way there</strong></p>"
                          f"<p style='margin:.2em 0 0'>{to_html(self.worked)}</p>")

@@ -66,7 +66,9 @@ def lesson_page(path: Path, notes: bool = False):
                 continue
             cell.source = f'<div class="for-teacher">\n\n{with_mathml(cell.source)}\n\n</div>'
         elif cell.cell_type == "markdown":
-            cell.source = with_mathml(cell.source)
+            # The homework is for home: the page before the class has none to lead to.
+            plain = re.sub(r"\[([^\]]+)\]\(homework-[\w-]+\.ipynb\)", r"\1", cell.source)
+            cell.source = with_mathml(plain)
         cells.append(cell)
         # With the code hidden, what its last line says of the result stands under the result.
         remark = re.search(r"#\s*(.+)$", cell.source.rstrip().rsplit("\n", 1)[-1])

@@ -176,12 +176,12 @@ HOSTILE = [
 
 # What a return could see, as the answer to the question in words.
 SPY = '''
-import json, os, socket
+import json, os, socket, sys
 seen = {"files": [], "environments": [], "commands": [], "writable": []}
 names = ("roster.csv", "class.toml", "questions.py", "outcomes.json", "checking.py", ".git")
 for place, folders, files in os.walk("/"):
-    if place.startswith(("/proc", "/sys")):
-        continue
+    if place.startswith(("/proc", "/sys", "/usr")) or "site-packages/" in place:
+        folders.clear()  # of the system and of Python: long, and the same for everybody
     seen["files"] += [os.path.join(place, one) for one in [*files, *folders]
                       if one in names or one.endswith(".ipynb")]
     if os.access(place, os.W_OK):

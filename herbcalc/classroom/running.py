@@ -403,9 +403,9 @@ def pytest_runtest_protocol(item, nextitem):
         line = {"notebook": Path(item.path).stem, "cells": notebook["cells"],
                 "stopped": guard.reason if guard else "", "started": guard is not None}
         item.config.stash[_NOTEBOOK] = {"cells": []}
+        with open(os.environ[RESULTS], "a", encoding="utf-8") as file:
+            file.write(json.dumps(line) + "\n")  # one write: a reader sees whole lines
         if guard:
             guard.close()
         _Guard.latest = item.parent.kernel = item.parent.nb = None
-        with open(os.environ[RESULTS], "a", encoding="utf-8") as file:
-            file.write(json.dumps(line) + "\n")  # one write: a reader sees whole lines
     return done

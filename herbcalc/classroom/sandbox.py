@@ -213,7 +213,9 @@ def remove(folder: str | Path) -> None:
     """Remove a folder in which anything at all may have been made."""
     try:
         shutil.rmtree(folder)
-    except (OSError, RecursionError):
+    except FileNotFoundError:
+        return
+    except (OSError, RecursionError):  # locked, or deeper than Python can go
         for tool in (["chmod", "-R", "u+rwX"], ["rm", "-rf"]):
             subprocess.run([*tool, "--", str(folder)], stdin=subprocess.DEVNULL,
                            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)

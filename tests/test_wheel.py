@@ -73,7 +73,9 @@ def test_its_command_opens_the_course_in_an_empty_folder(installed, tmp_path):
     with course:
         names = {path.name for path in course.folder.glob("*.ipynb")}
         assert course.folder == tmp_path / "herb-course"
-        assert names == {lesson.path.name for lesson in lessons()}
+        homeworks = {f"homework-{p.parent.name}.ipynb"
+                     for p in (ROOT / "exercises").glob("*/homework.ipynb")}
+        assert names == {lesson.path.name for lesson in lessons()} | homeworks
         opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
         with opener.open(course.address, timeout=60) as answer:
             assert answer.status == 200 and b"JupyterLab" in answer.read()

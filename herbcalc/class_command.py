@@ -52,7 +52,8 @@ def mark(words: argparse.Namespace) -> None:
         print("Without a sandbox: what is in the returns runs with all your own rights.")
     meter = _Meter()
     try:
-        outcomes = mark(room, returns, marks, sandboxed=words.sandbox, progress=meter)
+        outcomes = mark(room, returns, marks, sandboxed=words.sandbox, again=words.again,
+                        progress=meter)
     except KeyboardInterrupt:
         meter.end()
         print("Stopped. What is marked is kept; the same command goes on from there.")
@@ -131,6 +132,8 @@ def add_verbs(verbs) -> None:
                       help="what was handed in (default: returns in the class folder)")
     verb.add_argument("--without-sandbox", dest="sandbox", action="store_false",
                       help="run students' code with all your own rights: only for code you know")
+    verb.add_argument("--again", action="store_true",
+                      help="mark everything anew, also what is marked already")
     verb.set_defaults(run=mark)
 
     verb = verbs.add_parser(

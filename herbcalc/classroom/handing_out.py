@@ -74,8 +74,8 @@ def _place(homework, code, one_folder) -> Path:
 
 def _note(room) -> str:
     lines = [room.title, "",
-             "Take the files that end in your own code, and no one else's: the numbers in them",
-             "are yours. Keep a copy, work on it, and hand the file back; its name does not matter.",
+             "Take the files that end in your own code, and no one else's: the numbers in them are",
+             "yours. Work on a copy and hand it back, by the date below; its name does not matter.",
              ""]
     for assignment in room.assignments:
         until = f", by {assignment.due_words}" if assignment.due else ""

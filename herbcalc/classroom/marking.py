@@ -29,6 +29,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
+import herbcalc
 from herbcalc import places
 from herbcalc.classroom import sandbox
 from herbcalc.classroom.checking import Outcome, Verdict, judge, judge_calls
@@ -58,12 +59,13 @@ _KERNEL = "herbcalc-marking"
 _A_SESSION = 25  # returns in one run of pytest: it keeps something of each until its end
 _TRIES = 1  # more, for a return in whose run not the return but the running failed
 _LONGEST_SENTENCE = 400
+_LONGEST_BASE = 65  # characters: the name of a socket may have 107, with ours below it
 
 Progress = Callable[[int, int, float | None], None]
 
 
 def mark(room: ClassFile, returns: str | Path, marks: str | Path, limits: Limits = Limits(),
-         sandboxed: bool = True, workers: int | None = None,
+         sandboxed: bool = True, workers: int | None = None, again: bool = False,
          progress: Progress = lambda done, of, left: None) -> Outcomes:
     """Mark everything in a folder of returns.
 
@@ -80,6 +82,8 @@ def mark(room: ClassFile, returns: str | Path, marks: str | Path, limits: Limits
         False runs what students wrote with all the rights of whoever calls this
     workers : int
         returns run at the same time; as many as there are processors when nothing is said
+    again : bool
+        forget what is stored, and mark everything anew
     progress : callable
         told now and then: how many are done, of how many, and the seconds left or None
 
@@ -100,8 +104,13 @@ def mark(room: ClassFile, returns: str | Path, marks: str | Path, limits: Limits
         trouble = sandbox.trouble() or _in_sight(room, Path(returns), marks)
         if trouble:
             raise ValueError(trouble)
+    elif sys.platform == "win32":
+        raise ValueError("Marking does not run on Windows itself: run it in WSL, the Linux within "
+                         "Windows.")
     taken, unmarked = take_in(room, returns)
     (marks / "stored").mkdir(parents=True, exist_ok=True)
+    for path in (marks / "stored").glob("*.json") if again else ():
+        path.unlink(missing_ok=True)
     store = _Store(room, marks / "stored")
     jobs = {}
     for one in taken:
@@ -145,7 +154,7 @@ class _Store:
         self.drawn = {}
 
     def name(self, one: TakenIn) -> str:
-        parts = (str(EDITION).encode(), one.content.encode(), one.homework.encode(),
+        parts = (f"{herbcalc.__version__} {EDITION}".encode(), one.content.encode(), one.homework.encode(),
                  self._room.key(one.student).encode(), self._questions[one.homework])
         return hashlib.sha256(b"\0".join(parts)).hexdigest()[:40]
 
@@ -367,14 +376,16 @@ def _work_folder(limits, sandboxed):
     import fcntl
 
     prefix = "herbcalc-marking-"
-    for left in Path(tempfile.gettempdir()).glob(f"{prefix}*"):
+    base = tempfile.gettempdir()
+    base = base if len(base) <= _LONGEST_BASE else "/tmp"
+    for left in Path(base).glob(f"{prefix}*"):
         try:
             with open(left / "lock", "rb+") as lock:
                 fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
                 sandbox.remove(left)
         except OSError:  # another run's, or another person's
             continue
-    work = Path(tempfile.mkdtemp(prefix=prefix))
+    work = Path(tempfile.mkdtemp(prefix=prefix, dir=base))
     try:
         with open(work / "lock", "wb") as lock:
             fcntl.flock(lock, fcntl.LOCK_EX)

@@ -93,8 +93,8 @@ def start_line(limits: Limits, connection_file: str = "", user: int = 0,
     """The command that starts a kernel under its limits."""
     within = {"cpu": int(limits.seconds) + 1, "address_space": limits.address_space,
               "file_size": limits.file_size, "open_files": 256}
-    if sandboxed:  # else everything the teacher has open would be counted too
-        within |= {"processes": limits.processes, "user": user or new_user()}
+    if sandboxed:  # without it everything else that is open would count as processes too
+        within |= {"all": True, "processes": limits.processes, "user": user or new_user()}
     return [sys.executable, str(_INSIDE / "start.py"), json.dumps(within), connection_file]
 
 

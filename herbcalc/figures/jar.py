@@ -441,8 +441,23 @@ def draw_jar(
         draw_parts(ax, parts, left, 0.0, max(level * scale, 0.3))
         if head_space is not None and liquid_volume > 0:
             _head_space(ax, shape, x, scale, level, head_space, left)
-    return Place(x, x - wide * scale, x + wide * scale, level * scale, heap * scale,
-                 shape.height * scale)
+    return place_of(jar_volume, filled, herb_volume, x=x, largest=largest)
+
+
+def place_of(jar_volume, filled, herb_volume=0.0, *, x=0.0, largest=None) -> Place:
+    """Where things stand in a jar filled up to `filled` mL that is drawn elsewhere, as in a
+    backdrop; parameters as for `draw_jar`.
+
+    Examples
+    --------
+    >>> place_of(500, 500).level == place_of(500, 0).top
+    True
+    """
+    shape = _vessel("jar")
+    scale = (jar_volume / (largest or jar_volume)) ** (1 / 3)
+    wide = (shape.r.max() + shape.wall) * scale
+    level, heap = (shape.level(volume / jar_volume) * scale for volume in (filled, herb_volume))
+    return Place(x, x - wide, x + wide, level, heap, shape.height * scale)
 
 
 def _draw_heap(ax, kind, x, scale, heap, fresh) -> None:

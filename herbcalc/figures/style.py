@@ -164,7 +164,7 @@ def palette() -> np.ndarray:
 
     colours = ["#ffffff", "#000000", *steps(INK, PAPER, 20), *steps(SOFT, PAPER, 6)]
     for meaning in MEANINGS.values():
-        colours += steps(meaning.colour, PAPER, 6)[:-1] + steps(meaning.colour, INK, 5)[1:-1]
+        colours += steps(meaning.colour, PAPER, 6)[:-1] + steps(meaning.colour, INK, 7)[1:-1]
     for one, other, count in [("ethanol", "water", 20), ("water", "glycerin", 8),
                               ("water", "acid", 8), ("ethanol", "glycerin", 8)]:
         colours += [tint({one: a, other: 1 - a}) for a in np.linspace(0, 1, count)]
@@ -172,7 +172,8 @@ def palette() -> np.ndarray:
         colours += steps(mix(HERB, shade, 0.3), mix(HERB, light, 0.5), 9)
     for colour in (GLASS, METAL, CORK):
         colours += [colour, mix(colour, PAPER, 0.5), mix(colour, INK, 0.4)]
-    colours += [SHINE, GRID, mix(GRID, PAPER, 0.5)]
+    colours += steps(mix(GLYCERIN, HERB, 0.5), mix(PAPER, HERB, 0.2), 4)
+    colours += [SHINE, GRID, mix(GRID, PAPER, 0.5), FRESH_SHADE, DRIED_SHADE]
     return np.array([_rgb(colour) for colour in dict.fromkeys(colours)]).astype(np.uint8)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.patches import Arc, Circle, Rectangle
 
-from herbcalc.figures.jar import draw_glass, draw_jar, vessel_axes
+from herbcalc.figures.jar import draw_glass, draw_jar, place_of, vessel_axes
 from herbcalc.figures.style import (
     ACID, AIR, CAUTION, CORK, DRIED_SHADE, ETHANOL, GLYCERIN, HERB, INK, PAPER, RESULT, SOFT, WATER,
     mix,
@@ -227,20 +227,21 @@ SIGNS = ("skin", "bubbles", "cloud", "brown", "smell", "rust", "label")
 
 
 def spoilage_backdrop(ax):
-    """The jar's glass in the middle of the bench."""
+    """The jar of herb in the middle of the bench."""
     vessel_axes(ax, left=-3.1, right=3.1, top=3.35)
+    draw_jar(ax, JAR, herb_volume=330, liquid_volume=_FILLED, parts={"ethanol": 40, "water": 60},
+             herb_kind="leaf", bar=False, gauge=False)
 
 
 def spoilage(ax, seen):
-    """A jar of herb with what was seen or smelled on it.
+    """What was seen or smelled, drawn on the jar of the backdrop.
 
     Parameters
     ----------
     ax : matplotlib axes with `spoilage_backdrop`
     seen : sequence of str, some of `SIGNS`
     """
-    place = draw_jar(ax, JAR, herb_volume=330, liquid_volume=_FILLED,
-                     parts={"ethanol": 40, "water": 60}, herb_kind="leaf", bar=False, gauge=False)
+    place = place_of(JAR, _FILLED)
     level = place.level
     chance = np.random.default_rng(3)
     if "cloud" in seen:

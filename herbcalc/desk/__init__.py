@@ -10,6 +10,7 @@ import secrets
 import signal
 import sys
 import warnings
+import zlib
 from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import quote
@@ -20,7 +21,15 @@ from herbcalc.lessons import HIDDEN
 
 __all__ = ["is_open", "open_desk", "trust"]
 
-DEFAULT_PORT = 8642  # any free one would do; a fixed first choice keeps addresses familiar
+
+def _usual_port(folder: Path) -> int:
+    """The port a folder's course is given when it is free.
+
+    The same each time, for a browser keeps a cookie for each port it has seen; and rarely that of
+    another folder, so that two courses starting at the same moment do not get into each other's
+    way.
+    """
+    return 8600 + zlib.crc32(os.fsencode(folder)) % 1000
 
 
 def _stay_in(folder: Path) -> Path:
@@ -99,7 +108,7 @@ def open_desk(
         "ServerApp.root_dir": folder,
         "ServerApp.ip": "127.0.0.1",
         "IdentityProvider.token": token,
-        "ServerApp.port": port or DEFAULT_PORT,
+        "ServerApp.port": port or _usual_port(folder),
         "ServerApp.port_retries": 50,
         "ServerApp.open_browser": False,
         "ServerApp.terminals_enabled": False,

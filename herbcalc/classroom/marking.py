@@ -332,7 +332,7 @@ def _begin(room, work, jobs, limits) -> _Session:
         waiting[f"{number:03}"] = job
         (folder / f"{number:03}.ipynb").write_text(_clean_copy(room, job), encoding="utf-8")
     command = [
-        sys.executable, "-m", "pytest", "-p", "nbval.plugin", "-p", "herbcalc.classroom.running",
+        sys.executable, "-m", "pytest", "-p", "herbcalc.classroom.running", "-p", "nbval.plugin",
         "-p", "no:cacheprovider", "--nbval-lax", f"--nbval-kernel-name={_KERNEL}",
         f"--nbval-cell-timeout={limits.cell_seconds}", "--capture=no", "--tb=no", "-q", "-c",
         "pytest.ini", f"--rootdir={folder}", *(f"{name}.ipynb" for name in waiting),

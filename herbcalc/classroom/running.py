@@ -15,6 +15,7 @@ import os
 import signal
 import socket
 import subprocess
+import sys
 import tempfile
 import threading
 import time
@@ -32,6 +33,11 @@ from herbcalc.classroom.inside.start import LONGEST_MESSAGE, MIME
 from herbcalc.classroom.sandbox import RESULTS, Limits, command, new_user, remove, start_line
 
 __all__ = ["BoundedClient", "SandboxProvisioner"]
+
+if os.environ.get(RESULTS):
+    # A part of jsonschema's that nothing here uses (it checks web addresses) and that takes more
+    # than a second to load with nbval: it does without where it is not installed.
+    sys.modules.setdefault("rfc3987_syntax", None)
 
 LARGEST_MESSAGE = 2_000_000  # bytes; a kernel that sends a larger one is cut off
 _MESSAGES = 300  # that may wait

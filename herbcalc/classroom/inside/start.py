@@ -77,6 +77,7 @@ class Capture:
 
 def start(connection_file: str) -> None:
     """Run the kernel until it is told to stop."""
+    sys.modules["debugpy"] = None  # nobody debugs here, and loading it takes a fifth of the start
     import herbcalc  # noqa: F401  (now, while nothing of the student's has run)
     import numpy  # noqa: F401
     from ipykernel.kernelapp import IPKernelApp

@@ -128,10 +128,12 @@ def command(inner: list[str], limits: Limits, shared: str = "") -> list[str]:
     line += ["--clearenv"]
     for name, value in _environment().items():
         line += ["--setenv", name, value]
-    line += [*_passable(_system()), *_passable(_python())]
-    line += ["--proc", "/proc", "--dev", "/dev", "--remount-ro", "/dev",
-             "--perms", "1777", "--size", str(limits.scratch), "--tmpfs", "/tmp",
+    line += _passable(_system())
+    # Before Python's rooms, or it would cover a course that stands in /tmp itself.
+    line += ["--perms", "1777", "--size", str(limits.scratch), "--tmpfs", "/tmp",
              "--perms", "0777", "--dir", HOME]
+    line += _passable(_python())
+    line += ["--proc", "/proc", "--dev", "/dev", "--remount-ro", "/dev"]
     if shared:
         line += _passable(("--bind", shared, shared))
     # Its root is a folder in memory too, without a limit: closed once all is in place.
